@@ -1,0 +1,80 @@
+//! The ranges of a device: the user's own entry, or one read from a file.
+
+use catalogue::{Device, Mount};
+use units::Kind;
+
+use super::{Limit, Ranges, TextLimit};
+
+const fn limit(
+    place: &'static str,
+    what: &'static str,
+    kind: Kind,
+    least: f64,
+    most: f64,
+    read: fn(&Device) -> Option<f64>,
+) -> Limit<Device> {
+    Limit { place, what, kind, least, most, read }
+}
+
+pub(crate) const DEVICE: Ranges<Device> = Ranges {
+    numbers: &[
+        limit("mount.rack", "Height", Kind::RackUnits, 1.0, 48.0, |device| device.units().map(f64::from)),
+        limit("width", "Width", Kind::Length, 1.0, 1200.0, |device| Some(device.width.0)),
+        // A rack device's height follows from its units; its own may stay 0.
+        limit("height", "Height", Kind::Length, 0.0, 2500.0, |device| Some(device.height.0)),
+        limit("height", "Height", Kind::Length, 1.0, 2500.0, |device| {
+            if matches!(device.mount, Mount::Rack(_)) { None } else { Some(device.height.0) }
+        }),
+        limit("depth", "Depth", Kind::Length, 1.0, 1200.0, |device| Some(device.depth.0)),
+        limit("rack", "Panel width in inches", Kind::Count, 19.0, 23.0, |device| Some(device.rack.into())),
+        limit("mass", "Mass", Kind::Mass, 0.0, 2000.0, |device| device.mass.map(|mass| mass.0)),
+        limit("power", "Power", Kind::Power, 0.0, 50_000.0, |device| Some(device.power.0)),
+        limit("power_max", "Greatest power", Kind::Power, 0.0, 50_000.0, |device| {
+            device.power_max.map(|power| power.0)
+        }),
+        limit("heat_share", "Share of the power that becomes heat", Kind::Share, 0.0, 1.0, |device| {
+            Some(device.heat_share)
+        }),
+        limit("converts.rating", "Converted power", Kind::Power, 0.0, 50_000.0, |device| {
+            device.converts.map(|converts| converts.rating.0)
+        }),
+        // Losses are input − output: an efficiency near nothing would make heat without end.
+        limit("converts.efficiency", "Efficiency", Kind::Share, 0.1, 1.0, |device| {
+            device.converts.map(|converts| converts.efficiency)
+        }),
+        limit("inlet_min", "Lowest inlet air", Kind::Temperature, -80.0, 120.0, |device| {
+            device.inlet_min.map(|limit| limit.0)
+        }),
+        limit("inlet_max", "Highest inlet air", Kind::Temperature, -80.0, 120.0, |device| {
+            device.inlet_max.map(|limit| limit.0)
+        }),
+        limit("airflow", "Air flow", Kind::AirFlow, 0.0, 20_000.0, |device| Some(device.airflow.0)),
+        limit("face_allowance", "Room before the face", Kind::Length, 0.0, 1000.0, |device| {
+            Some(device.face_allowance.0)
+        }),
+        limit("back_allowance", "Room behind", Kind::Length, 0.0, 1000.0, |device| Some(device.back_allowance.0)),
+        limit("fibre_ports", "Fibre ports", Kind::Count, 0.0, 10_000.0, |device| Some(device.fibre_ports.into())),
+        limit("splices", "Splices", Kind::Count, 0.0, 10_000.0, |device| Some(device.splices.into())),
+        limit("copper_ports", "Copper ports", Kind::Count, 0.0, 10_000.0, |device| Some(device.copper_ports.into())),
+        limit("cables.count", "Cables", Kind::Count, 0.0, 10_000.0, |device| {
+            device.cables.map(|cables| cables.count.into())
+        }),
+        limit("cables.diameter", "Cable diameter", Kind::Length, 0.0, 200.0, |device| {
+            device.cables.map(|cables| cables.diameter.0)
+        }),
+        limit("cables.bend_radius", "Cable bend radius", Kind::Length, 0.0, 2000.0, |device| {
+            device.cables.map(|cables| cables.bend_radius.0)
+        }),
+        limit("sound_power", "Sound power level", Kind::SoundLevel, 0.0, 140.0, |device| {
+            device.sound_power.map(|level| level.0)
+        }),
+        limit("trade.price", "Price", Kind::Ratio, 0.0, 10_000_000.0, |device| device.trade.price),
+        limit("trade.lead_weeks", "Lead time in weeks", Kind::Ratio, 0.0, 520.0, |device| device.trade.lead_weeks),
+    ],
+    texts: &[
+        TextLimit { place: "name", what: "Name", least: 1, most: 60, read: |device| Some(&device.name) },
+        TextLimit { place: "trade.origin", what: "Origin", least: 2, most: 2, read: |device| {
+            device.trade.origin.as_deref()
+        } },
+    ],
+};

@@ -1,0 +1,25 @@
+//! Every check an engineer asks of a cabinet, and the report that answers them all.
+//!
+//! **Invariant:** [`report`] always answers, with *needs data* or *out of range* where it must; it sees no browser, clock,
+//! file or random number, and the same input gives the same bits natively and in wasm. A check cannot fail to run.
+//!
+//! To find a check, search its code, such as `H04`: it stands in the one file that holds it, in [`registry`], and nowhere else.
+
+mod case;
+mod check;
+mod finding;
+pub mod fit;
+pub mod heat;
+mod phrase;
+mod registry;
+mod report;
+pub mod sources;
+pub mod weight;
+
+pub use case::{Case, PlacedDevice, bay_letter, count};
+pub use check::{Asked, Check, Symbol, Topic};
+pub use finding::{Finding, Outcome, Step, Subject};
+pub use phrase::{Phrase, Piece};
+pub use registry::{ALL, check_by_code};
+pub use report::{Badge, Report, report, report_on};
+pub use sources::{Source, Standing};

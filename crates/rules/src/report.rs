@@ -1,0 +1,76 @@
+//! The report: every finding, and a badge for each topic.
+
+use catalogue::Catalogue;
+use project::Project;
+use serde::Serialize;
+use units::Value;
+
+use crate::{ALL, Case, Finding, Outcome, Phrase, Topic};
+
+/// The summary of one topic's checks.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Badge {
+    /// Topic.
+    pub topic: Topic,
+    /// The worst outcome of its checks.
+    pub outcome: Outcome,
+    /// The leading figure: that of the topic's first check; absent when it has none.
+    pub figure: Option<Value>,
+    /// The worst finding in one phrase.
+    pub said: Phrase,
+    /// Demanded ÷ allowed of the worst finding, where it has one.
+    pub used: Option<f64>,
+    /// Where *tight* begins on that scale.
+    pub reserve: Option<f64>,
+    /// Index of the worst finding in [`Report::findings`].
+    pub finding: usize,
+}
+
+/// Every answer to every question.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Report {
+    /// Findings, in the order of the registry.
+    pub findings: Vec<Finding>,
+    /// Badges, in the order of the topics.
+    pub badges: Vec<Badge>,
+}
+
+/// Runs every check. It always answers.
+#[must_use]
+pub fn report(project: &Project, catalogue: &Catalogue) -> Report {
+    report_on(&Case::new(project, catalogue))
+}
+
+/// Runs every check on a case that is already derived.
+#[must_use]
+pub fn report_on(case: &Case) -> Report {
+    let mut findings = Vec::new();
+    for check in ALL {
+        findings.extend((check.run)(check, case));
+    }
+    let badges = Topic::ALL.into_iter().filter_map(|topic| badge(topic, &findings)).collect();
+    Report { findings, badges }
+}
+
+fn badge(topic: Topic, findings: &[Finding]) -> Option<Badge> {
+    let of_topic = |finding: &Finding| crate::check_by_code(finding.code).is_some_and(|check| check.topic == topic);
+    let mut own = findings.iter().enumerate().filter(|(_, finding)| of_topic(finding));
+    let lead = own.next()?;
+    // The worst one; among equals the one nearest to its limit, and among those the first.
+    let (index, worst) = own.fold(lead, |worst, next| if worse(next.1, worst.1) { next } else { worst });
+    Some(Badge {
+        topic,
+        outcome: worst.outcome,
+        figure: lead.1.given,
+        said: worst.said(),
+        used: worst.used,
+        reserve: worst.reserve,
+        finding: index,
+    })
+}
+
+fn worse(one: &Finding, other: &Finding) -> bool {
+    // While everything holds the badge speaks of its leading check.
+    one.outcome > other.outcome
+        || (one.outcome == other.outcome && one.outcome != Outcome::Holds && one.used > other.used)
+}

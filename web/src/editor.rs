@@ -1,0 +1,199 @@
+//! The one writer: every change goes through [`Editor`], everything shown is derived from what it holds.
+
+use std::sync::Arc;
+
+use catalogue::Catalogue;
+use geometry::Model;
+use leptos::prelude::*;
+use project::{Edit, History, Project, Refusal, apply};
+use rules::{Case, Report, report_on};
+
+/// What is derived from a project and a catalogue, computed once for each edit.
+#[derive(Clone)]
+pub struct Derived {
+    /// The solids; absent when the catalogue lacks a part the body needs.
+    pub model: Option<Arc<Model>>,
+    /// Every answer.
+    pub report: Arc<Report>,
+}
+
+impl Derived {
+    /// Derives everything.
+    #[must_use]
+    pub fn of(project: &Project, catalogue: &Catalogue) -> Self {
+        let case = Case::new(project, catalogue);
+        let report = Arc::new(report_on(&case));
+        Self { report, model: case.model.map(Arc::new) }
+    }
+}
+
+/// The project, its history, and what follows from it. Copy it freely; it lives in the page's context.
+#[derive(Clone, Copy)]
+pub struct Editor {
+    project: RwSignal<Arc<Project>>,
+    catalogue: RwSignal<Arc<Catalogue>>,
+    history: RwSignal<History>,
+    refusal: RwSignal<Option<Refusal>>,
+    derived: Memo<Arc<Derived>>,
+}
+
+impl Editor {
+    /// An editor of this project.
+    #[must_use]
+    pub fn new(project: Project, catalogue: Arc<Catalogue>) -> Self {
+        let project = RwSignal::new(Arc::new(project));
+        let catalogue = RwSignal::new(catalogue);
+        let derived = Memo::new_with_compare(
+            move |_| Arc::new(Derived::of(&project.read(), &catalogue.read())),
+            |before, after| before.map(Arc::as_ptr) != after.map(Arc::as_ptr),
+        );
+        Self { project, catalogue, history: RwSignal::new(History::default()), refusal: RwSignal::new(None), derived }
+    }
+
+    /// The project; tracks it.
+    #[must_use]
+    pub fn project(&self) -> Arc<Project> {
+        self.project.get()
+    }
+
+    /// The project as it is now, without tracking it.
+    #[must_use]
+    pub fn project_now(&self) -> Arc<Project> {
+        self.project.get_untracked()
+    }
+
+    /// The catalogue; tracks it.
+    #[must_use]
+    pub fn catalogue(&self) -> Arc<Catalogue> {
+        self.catalogue.get()
+    }
+
+    /// The catalogue as it is now, without tracking it.
+    #[must_use]
+    pub fn catalogue_now(&self) -> Arc<Catalogue> {
+        self.catalogue.get_untracked()
+    }
+
+    /// Takes another catalogue.
+    pub fn set_catalogue(&self, catalogue: Arc<Catalogue>) {
+        self.catalogue.set(catalogue);
+    }
+
+    /// A part of the project as a memo, which wakes only those who read it.
+    pub fn part<T: PartialEq + Send + Sync + 'static>(
+        &self,
+        pick: impl Fn(&Project) -> T + Send + Sync + 'static,
+    ) -> Memo<T> {
+        let project = self.project;
+        Memo::new(move |_| pick(&project.read()))
+    }
+
+    /// What is derived; tracks it.
+    #[must_use]
+    pub fn derived(&self) -> Arc<Derived> {
+        self.derived.get()
+    }
+
+    /// The report; tracks it.
+    #[must_use]
+    pub fn report(&self) -> Arc<Report> {
+        self.derived.get().report.clone()
+    }
+
+    /// The solids; tracks them.
+    #[must_use]
+    pub fn model(&self) -> Option<Arc<Model>> {
+        self.derived.get().model.clone()
+    }
+
+    /// Carries out one edit as one undo step. A refusal leaves everything as it was and is told by [`Self::refusal`].
+    /// Answers whether it was taken.
+    pub fn apply(&self, edit: &Edit) -> bool {
+        let before = self.project.get_untracked();
+        let mut after = (*before).clone();
+        match apply(&mut after, edit, &self.catalogue.read_untracked()) {
+            Ok(()) => {
+                self.refusal.set(None);
+                if after != *before {
+                    self.history.update(|history| history.before_edit(&before));
+                    self.project.set(Arc::new(after));
+                }
+                true
+            }
+            Err(refusal) => {
+                self.refusal.set(Some(refusal));
+                false
+            }
+        }
+    }
+
+    /// What an edit would lead to, without carrying it out; `None` when it would be refused.
+    #[must_use]
+    pub fn tried(&self, edit: &Edit) -> Option<Derived> {
+        let mut after = (*self.project.get_untracked()).clone();
+        let catalogue = self.catalogue.get_untracked();
+        apply(&mut after, edit, &catalogue).ok()?;
+        Some(Derived::of(&after, &catalogue))
+    }
+
+    /// Begins a gesture: all edits until [`Self::end`] are one undo step.
+    pub fn begin(&self) {
+        let project = self.project.get_untracked();
+        self.history.update(|history| history.begin(&project));
+    }
+
+    /// Ends a gesture.
+    pub fn end(&self) {
+        let project = self.project.get_untracked();
+        self.history.update(|history| history.end(&project));
+    }
+
+    /// Gives up a gesture: everything as it was before it.
+    pub fn abort(&self) {
+        if let Some(before) = self.history.try_update(History::abort).flatten() {
+            self.project.set(Arc::new(before));
+        }
+    }
+
+    /// One step back.
+    pub fn undo(&self) {
+        let now = self.project.get_untracked();
+        if let Some(before) = self.history.try_update(|history| history.undo(&now)).flatten() {
+            self.refusal.set(None);
+            self.project.set(Arc::new(before));
+        }
+    }
+
+    /// One step forward.
+    pub fn redo(&self) {
+        let now = self.project.get_untracked();
+        if let Some(after) = self.history.try_update(|history| history.redo(&now)).flatten() {
+            self.refusal.set(None);
+            self.project.set(Arc::new(after));
+        }
+    }
+
+    /// Whether there is a step back; tracks it.
+    #[must_use]
+    pub fn can_undo(&self) -> bool {
+        self.history.read().can_undo()
+    }
+
+    /// Whether there is a step forward; tracks it.
+    #[must_use]
+    pub fn can_redo(&self) -> bool {
+        self.history.read().can_redo()
+    }
+
+    /// Why the last edit was not taken; tracks it.
+    #[must_use]
+    pub fn refusal(&self) -> Option<Refusal> {
+        self.refusal.get()
+    }
+}
+
+/// The page's editor, from the context.
+#[must_use]
+pub fn use_editor() -> Editor {
+    expect_context()
+}
