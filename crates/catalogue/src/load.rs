@@ -1,0 +1,182 @@
+//! From the text of catalogue files to a checked [`Catalogue`].
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use serde::de::DeserializeOwned;
+use toml::Value;
+
+use crate::check::{Sensible, check_numbers_and_text};
+use crate::decode::decode;
+use crate::text::{Table, tables};
+use crate::{Catalogue, PartId};
+
+/// More problems than this are not told: nobody reads them, and a hostile file could make millions.
+const MOST_PROBLEMS: usize = 200;
+
+/// The longest part number.
+const LONGEST_ID: usize = 40;
+
+/// Kinds of which a catalogue needs at least one part, as every cabinet has one.
+const NEEDED: [&str; 4] = ["family", "skin", "paint", "door"];
+
+/// What is wrong with a catalogue: where, what was found, what is allowed.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Problem {
+    /// File and place in it, such as `materials.toml, skin.skin-aluminium-3-2.thickness`.
+    pub place: String,
+    /// What was found there.
+    pub found: String,
+    /// What is allowed there.
+    pub allowed: String,
+}
+
+impl Problem {
+    pub(crate) fn new(place: impl Into<String>, found: impl Into<String>, allowed: impl Into<String>) -> Self {
+        Self { place: place.into(), found: found.into(), allowed: allowed.into() }
+    }
+}
+
+impl std::fmt::Display for Problem {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        write!(f, "{}: found {}; allowed: {}", self.place, self.found, self.allowed)
+    }
+}
+
+/// Loads a catalogue from its files, given as (name, text). All problems are told at once, up to 200.
+///
+/// # Errors
+/// Every place at which a file is not readable or a part breaks the schema or a range.
+pub fn load(files: &[(&str, &str)]) -> Result<Catalogue, Vec<Problem>> {
+    let mut loading = Loading::default();
+    for (name, text) in files {
+        for table in tables(name, text, &mut loading.problems) {
+            loading.add(table);
+        }
+    }
+    loading.check_needed();
+    let Loading { catalogue, mut problems, .. } = loading;
+    if problems.is_empty() {
+        return Ok(catalogue);
+    }
+    if problems.len() > MOST_PROBLEMS {
+        let more = problems.len() - MOST_PROBLEMS;
+        problems.truncate(MOST_PROBLEMS);
+        problems.push(Problem::new("catalogue", format!("{more} more problems"), "none"));
+    }
+    Err(problems)
+}
+
+/// A catalogue half loaded.
+#[derive(Default)]
+struct Loading {
+    catalogue: Catalogue,
+    /// File that brought each part, by kind and part number: also of parts that turned out bad.
+    seen: BTreeMap<(String, String), String>,
+    kinds: BTreeSet<String>,
+    problems: Vec<Problem>,
+}
+
+impl Loading {
+    fn add(&mut self, table: Table) {
+        let place = table.place();
+        let before = self.seen.insert((table.kind.clone(), table.id.clone()), table.file.clone());
+        self.kinds.insert(table.kind.clone());
+        if let Some(file) = before {
+            self.problems.push(Problem::new(place, format!("a second time, after {file}"), "each part once"));
+            return;
+        }
+        if table.kind != "about" && !is_part_id(&table.id) {
+            let allowed =
+                format!("lower-case words and figures joined by hyphens, at most {LONGEST_ID} characters in all");
+            self.problems.push(Problem::new(&*place, quoted(&table.id), allowed));
+        }
+        if !table.whole {
+            return;
+        }
+        let Loading { catalogue, problems, .. } = self;
+        let id = PartId(table.id);
+        match table.kind.as_str() {
+            "about" => {
+                if let Some(about) = read(&table.kind, table.value, &place, problems) {
+                    catalogue.about = about;
+                }
+            }
+            "family" => put(&mut catalogue.families, id, &table.kind, table.value, &place, problems),
+            "skin" => put(&mut catalogue.skins, id, &table.kind, table.value, &place, problems),
+            "insulation" => put(&mut catalogue.insulations, id, &table.kind, table.value, &place, problems),
+            "paint" => put(&mut catalogue.paints, id, &table.kind, table.value, &place, problems),
+            "plinth" => put(&mut catalogue.plinths, id, &table.kind, table.value, &place, problems),
+            "shield" => put(&mut catalogue.shields, id, &table.kind, table.value, &place, problems),
+            "door" => put(&mut catalogue.doors, id, &table.kind, table.value, &place, problems),
+            "lifting-eye" => put(&mut catalogue.lifting_eyes, id, &table.kind, table.value, &place, problems),
+            "manager" => put(&mut catalogue.managers, id, &table.kind, table.value, &place, problems),
+            "gland-plate" => put(&mut catalogue.gland_plates, id, &table.kind, table.value, &place, problems),
+            "pallet" => put(&mut catalogue.pallets, id, &table.kind, table.value, &place, problems),
+            "unit" => put(&mut catalogue.units, id, &table.kind, table.value, &place, problems),
+            "device" => put(&mut catalogue.devices, id, &table.kind, table.value, &place, problems),
+            // `tables` has refused all other kinds.
+            _ => {}
+        }
+    }
+
+    fn check_needed(&mut self) {
+        if !self.kinds.contains("about") {
+            self.problems.push(Problem::new("catalogue, about", "nothing", "a table [about]"));
+        }
+        for kind in NEEDED {
+            if !self.kinds.contains(kind) {
+                self.problems.push(Problem::new(
+                    format!("catalogue, {kind}"),
+                    "nothing",
+                    format!("at least one table [{kind}.<part number>]"),
+                ));
+            }
+        }
+    }
+}
+
+/// Reads one table into a part and checks it; `None` when it is not readable.
+fn read<T: DeserializeOwned + Sensible>(
+    kind: &str,
+    value: Value,
+    place: &str,
+    problems: &mut Vec<Problem>,
+) -> Option<T> {
+    check_numbers_and_text(kind, &value, place, problems);
+    let part: T = decode(value, place, problems)?;
+    part.check(&mut |field, found, allowed| problems.push(Problem::new(format!("{place}.{field}"), found, allowed)));
+    Some(part)
+}
+
+fn put<T: DeserializeOwned + Sensible>(
+    parts: &mut BTreeMap<PartId, T>,
+    id: PartId,
+    kind: &str,
+    value: Value,
+    place: &str,
+    problems: &mut Vec<Problem>,
+) {
+    if let Some(part) = read(kind, value, place, problems) {
+        parts.insert(id, part);
+    }
+}
+
+/// Whether a part number follows the scheme: lower-case words and figures joined by single hyphens.
+fn is_part_id(id: &str) -> bool {
+    id.len() <= LONGEST_ID
+        && id
+            .split('-')
+            .all(|word| !word.is_empty() && word.bytes().all(|byte| byte.is_ascii_lowercase() || byte.is_ascii_digit()))
+}
+
+/// A text as it is shown in a problem: in quotes, escaped, never long.
+pub(crate) fn quoted(text: &str) -> String {
+    const LONGEST: usize = 60;
+    let cut: String = text.chars().take(LONGEST).collect();
+    let dots = if cut.len() < text.len() { "…" } else { "" };
+    format!("\"{}{dots}\"", cut.escape_debug())
+}
+
+#[cfg(test)]
+#[path = "load_tests.rs"]
+mod tests;

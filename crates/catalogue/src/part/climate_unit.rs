@@ -1,0 +1,105 @@
+//! Climate units: what they move at which temperatures, what they need, where they sit.
+
+use serde::{Deserialize, Serialize};
+use units::{Celsius, CubicMetresPerHour, Decibels, Kilograms, Watts};
+
+use super::{Size, Supply, Trade};
+
+/// The sort of climate unit.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum UnitSort {
+    /// A filter fan with its outlet filter: blows outdoor air through.
+    FilterFan,
+    /// An air-to-air exchanger: two closed air paths.
+    Exchanger,
+    /// An air conditioner.
+    AirConditioner,
+    /// A heater inside.
+    Heater,
+}
+
+/// Where a unit may be fitted.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum UnitPlace {
+    /// On the leaf of a front or rear door.
+    Door,
+    /// On a side wall.
+    Side,
+    /// On the roof.
+    Roof,
+    /// Inside, on a wall or the floor.
+    Inside,
+}
+
+/// How much heat a unit moves, over the temperature inside and outside. Bilinear between the points, refused beyond them.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct UnitMap {
+    /// Inside temperatures of the rows, °C, rising.
+    pub inside: Vec<f64>,
+    /// Outside temperatures of the columns, °C, rising.
+    pub outside: Vec<f64>,
+    /// Heat moved out (of a heater: in), W, at sea level: one row for each inside temperature.
+    pub capacity: Vec<Vec<f64>>,
+    /// Electrical input, W, in the same arrangement.
+    pub input: Vec<Vec<f64>>,
+}
+
+/// A rated point as a maker prints it beside the map.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct RatedPoint {
+    /// Inside temperature.
+    pub inside: Celsius,
+    /// Outside temperature.
+    pub outside: Celsius,
+    /// Capacity there.
+    pub capacity: Watts,
+}
+
+/// A climate unit.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct ClimateUnit {
+    /// Name in plain words.
+    pub name: String,
+    /// Sort.
+    pub sort: UnitSort,
+    /// What it runs on.
+    pub supply: Supply,
+    /// Where it may be fitted.
+    pub places: Vec<UnitPlace>,
+    /// Outer size; `depth` is how far it stands out of the surface it is fitted to, both sides together.
+    pub size: Size,
+    /// How far it stands into the cabinet, of `size.depth`, mm.
+    pub inner_depth: f64,
+    /// Width of the hole it needs, mm; 0 for none.
+    pub cut_out_width: f64,
+    /// Height of the hole it needs, mm.
+    pub cut_out_height: f64,
+    /// Mass.
+    pub mass: Kilograms,
+    /// Capacity and input over the temperatures.
+    pub map: UnitMap,
+    /// Rated points, shown beside the map.
+    #[serde(default)]
+    pub rated: Vec<RatedPoint>,
+    /// Share of the capacity that is left per metre of height above the sea: 1 − loss × metres. Fans: their air mass counts instead.
+    #[serde(default)]
+    pub altitude_loss_per_metre: f64,
+    /// Air it moves inside.
+    pub airflow: CubicMetresPerHour,
+    /// Thermostat: it starts to work above (a heater: below) this inside temperature.
+    pub set_point: Celsius,
+    /// Sound power level.
+    pub sound_power: Option<Decibels>,
+    /// The weather rating the cabinet keeps with it, as its maker says: "3R", "4", "IP55".
+    pub keeps: String,
+    /// Refrigerant, for an air conditioner.
+    pub refrigerant: Option<String>,
+    /// Price, origin, lead time.
+    #[serde(default)]
+    pub trade: Trade,
+}

@@ -1,0 +1,31 @@
+//! The shipped catalogue: invented, and says so.
+
+use std::sync::OnceLock;
+
+use crate::{Catalogue, load};
+
+/// The shipped files: name and text.
+pub(crate) const FILES: [(&str, &str); 11] = [
+    ("cabinet.toml", include_str!("../../../assets/catalogue/cabinet.toml")),
+    ("materials.toml", include_str!("../../../assets/catalogue/materials.toml")),
+    ("cabling.toml", include_str!("../../../assets/catalogue/cabling.toml")),
+    ("fans-and-exchangers.toml", include_str!("../../../assets/catalogue/fans-and-exchangers.toml")),
+    ("conditioners-and-heaters.toml", include_str!("../../../assets/catalogue/conditioners-and-heaters.toml")),
+    ("devices-network.toml", include_str!("../../../assets/catalogue/devices-network.toml")),
+    ("devices-fibre.toml", include_str!("../../../assets/catalogue/devices-fibre.toml")),
+    ("devices-compute.toml", include_str!("../../../assets/catalogue/devices-compute.toml")),
+    ("devices-power.toml", include_str!("../../../assets/catalogue/devices-power.toml")),
+    ("devices-battery.toml", include_str!("../../../assets/catalogue/devices-battery.toml")),
+    ("devices-fittings.toml", include_str!("../../../assets/catalogue/devices-fittings.toml")),
+];
+
+/// The shipped catalogue, read once. It is checked by the tests; should it not load all the same, an empty one stands in.
+#[must_use]
+pub fn sample() -> Catalogue {
+    static SAMPLE: OnceLock<Catalogue> = OnceLock::new();
+    SAMPLE.get_or_init(|| load(&FILES).unwrap_or_default()).clone()
+}
+
+#[cfg(test)]
+#[path = "sample_tests.rs"]
+mod tests;
