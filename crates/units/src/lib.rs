@@ -1,0 +1,22 @@
+//! Quantities, and how they are read and written.
+//!
+//! **Invariant:** knows nothing of cabinets. Numbers are kept in one base unit each and converted only at the edges:
+//! by [`show`] on the way out and [`read`] on the way in. Both take every unit from one table (`table.rs`).
+
+mod amount;
+mod kind;
+#[cfg(test)]
+mod laws;
+mod quantity;
+mod read;
+mod show;
+mod table;
+mod unit;
+
+pub use kind::{Kind, System, Value};
+pub use quantity::{
+    Celsius, CubicMetresPerHour, Decibels, Degrees, Kelvins, Kilograms, Kilopascals, Metres, Millimetres, Quantity,
+    Watts,
+};
+pub use read::{ReadError, read};
+pub use show::{Shown, show, show_exactly, unit_name};
