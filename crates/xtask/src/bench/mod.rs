@@ -1,0 +1,94 @@
+//! Measures the page against its budgets, in a real browser, and says what it did not measure.
+//!
+//! # What the page offers for this
+//!
+//! *Always:* once the first badges have been painted, the page sets the mark `baywright:visible`
+//! (`performance.mark`, from the second animation frame after the badges entered the document).
+//!
+//! *Only when its address ends in `#measure`:* it opens its largest sample (a double bay with 60 devices or more),
+//! leaves the user's stored project alone, and sets `window.baywrightMeasure` to an object with these functions. Each
+//! may return a promise. Times are in milliseconds, from `performance.now()`.
+//!
+//! - `report_ms(n)` applies `n` edits of the kind a user makes (a depth one inch up, then down; a device one unit up,
+//!   then down) through the editor, and returns `n` times, each from just before the edit until the whole report on the
+//!   edited project is there. No painting is waited for.
+//! - `paint_ms(n)` does the same, each edit at the start of an animation frame, and returns `n` times, each from just
+//!   before the edit until that frame has been painted: a message posted in the frame has arrived, which browsers
+//!   deliver after style, layout and paint. Badges, elevations and the model are all up to date by then. The GPU's own
+//!   time is not in it.
+//! - `draw()` returns `{ calls, triangles }` of the model's last drawn frame.
+//! - `frames()` returns how many frames of the model have been drawn since load.
+//! - `devices()` returns how many devices the open project has.
+//!
+//! A function that is missing makes its rows read "not measured". The browser side is `tests/browser/measure.rs`, which
+//! writes what it found as JSON.
+
+mod size;
+mod table;
+
+use crate::serve::Serving;
+use crate::{page, paths, shell, tools};
+use anyhow::{Context, Result};
+use serde_json::Value;
+use table::{Limit, Row, Table};
+
+/// Measures, prints the table; false when a budget is missed.
+pub(crate) fn chore() -> Result<bool> {
+    let browser = tools::browser()?;
+    let tools = tools::for_the_page()?;
+    page::build(&tools)?;
+    let empty = paths::target().join("empty-page");
+    page::build_empty(&tools, &empty)?;
+    let found = shell::timed("measure", || in_the_browser(&browser, &empty))?;
+    let table = Table { rows: rows(&found)? };
+    println!("\n{table}");
+    Ok(table.rows.iter().all(|row| row.holds() != Some(false)))
+}
+
+fn in_the_browser(browser: &tools::Browser, empty: &std::path::Path) -> Result<Value> {
+    let (serving, serving_empty) = (Serving::start(paths::hosted(), 0)?, Serving::start(empty.to_owned(), 0)?);
+    let result = paths::target().join("measured.json");
+    shell::run(
+        shell::cargo()
+            .args(["test", "--quiet", "--package", "tests", "--test", "browser"])
+            .env("BAYWRIGHT_PAGE", serving.address())
+            .env("BAYWRIGHT_EMPTY_PAGE", serving_empty.address())
+            .env("BAYWRIGHT_MEASURE_TO", &result)
+            .env("BAYWRIGHT_WEBDRIVER", paths::webdriver_settings())
+            .env("CHROMEDRIVER", &browser.driver),
+    )?;
+    let text = std::fs::read_to_string(&result).with_context(|| format!("{}", result.display()))?;
+    serde_json::from_str(&text).with_context(|| format!("{}", result.display()))
+}
+
+/// The rows of the table from what the browser found, and from the files themselves.
+fn rows(found: &Value) -> Result<Vec<Row>> {
+    let list =
+        |name: &str| -> Vec<f64> { found[name].as_array().into_iter().flatten().filter_map(Value::as_f64).collect() };
+    let number = |name: &str| found[name].as_f64();
+    let loaded: Vec<_> = found["loaded"].as_array().into_iter().flatten().filter_map(Value::as_str).collect();
+    let first_load = match loaded.is_empty() {
+        true => None,
+        false => Some(size::packed(&paths::hosted(), &loaded)? as f64 / 1000.0),
+    };
+    let file = std::fs::metadata(paths::offline())?.len() as f64 / 1e6;
+    let (report, paint) = (list("report_ms"), list("paint_ms"));
+    let (visible, empty) = (table::at(&list("visible_ms"), 0.5), table::at(&list("empty_visible_ms"), 0.5));
+    let ratio = visible.zip(empty).map(|(page, empty)| page / empty);
+    let visible_note = visible.zip(empty).map(|(page, empty)| format!("medians {page:.0} ms and {empty:.0} ms"));
+    let devices = number("devices").map(|devices| format!("{devices:.0} devices, {} edits", report.len()));
+    Ok(vec![
+        Row::new("first load, brotli", first_load, "kB", Limit::AtMost(450.0)).note(format!("{} files", loaded.len())),
+        Row::new("first badges visible ÷ empty page", ratio, "", Limit::AtMost(1.5))
+            .note(visible_note.unwrap_or_default()),
+        Row::new("one-file page", Some(file), "MB", Limit::AtMost(3.0)),
+        Row::new("edit → report in wasm, p50", table::at(&report, 0.5), "ms", Limit::None),
+        Row::new("edit → report in wasm, p99", table::at(&report, 0.99), "ms", Limit::AtMost(4.0))
+            .note(devices.unwrap_or_default()),
+        Row::new("edit → painted, p50", table::at(&paint, 0.5), "ms", Limit::None),
+        Row::new("edit → painted, p99", table::at(&paint, 0.99), "ms", Limit::AtMost(16.7)),
+        Row::new("draw calls", number("calls"), "", Limit::AtMost(60.0)),
+        Row::new("triangles", number("triangles"), "", Limit::AtMost(30_000.0)),
+        Row::new("frames drawn in 3 s of nothing", number("idle_frames"), "", Limit::AtMost(0.0)),
+    ])
+}

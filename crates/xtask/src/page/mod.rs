@@ -1,0 +1,87 @@
+//! From sources to what a browser loads: Trunk compiles and binds, then `wasm-opt` shrinks, then two forms of the same
+//! page are put together: static files for a web server, and one file for a stick.
+
+mod hosted;
+mod offline;
+mod parts;
+mod policy;
+
+use crate::tools::Tools;
+use crate::{paths, shell, tools};
+use anyhow::{Context, Result};
+use parts::Parts;
+use std::path::Path;
+
+/// Cargo's profile for what a browser loads.
+const PROFILE: &str = "web";
+
+/// Builds both forms of the page, and says where they are.
+pub(crate) fn chore() -> Result<()> {
+    build(&tools::for_the_page()?)
+}
+
+/// Builds both forms of the page.
+pub(crate) fn build(tools: &Tools) -> Result<()> {
+    let parts = shell::timed("build the page", || parts(tools, "web/index.html", "page"))?;
+    hosted::write(&parts, &paths::hosted())?;
+    let file = offline::assemble(&parts)?;
+    std::fs::write(paths::offline(), &file).with_context(|| format!("{}", paths::offline().display()))?;
+    println!("   wasm {}, one file {}", size(parts.wasm.len()), size(file.len()));
+    println!("   static files: {}\n   one file:     {}", paths::hosted().display(), paths::offline().display());
+    Ok(())
+}
+
+/// Builds the empty page that the first load is compared with, into this folder.
+pub(crate) fn build_empty(tools: &Tools, folder: &Path) -> Result<()> {
+    let parts = shell::timed("build the empty page", || parts(tools, "tests/empty-page/index.html", "empty-page"))?;
+    hosted::write(&parts, folder)
+}
+
+/// Lets Trunk build one page, then shrinks its wasm.
+fn parts(tools: &Tools, page: &str, name: &str) -> Result<Parts> {
+    // Trunk is told to stay offline so that it never downloads a tool, and then so does its cargo: crates come first.
+    shell::run(shell::cargo().args(["fetch", "--quiet", "--target", "wasm32-unknown-unknown"]))?;
+    let folder = paths::target().join("trunk").join(name);
+    std::fs::create_dir_all(&folder)?;
+    let path = shell::path_with(&[tools.trunk.clone(), tools.bindgen.clone()])?;
+    shell::run(
+        shell::program(tools.trunk.join("trunk"))
+            .args(["--config", "Trunk.toml", "--offline", "--skip-version-check", "--log", "warn"])
+            .args(["build", "--release", "--cargo-profile", PROFILE, "--dist"])
+            .arg(&folder)
+            .arg(page)
+            .env("PATH", path)
+            // Trunk takes this variable's usual "1" for a mistake.
+            .env_remove("NO_COLOR")
+            // The compiler has said what is wrong; where in Trunk that was noticed helps nobody.
+            .env("RUST_BACKTRACE", "0"),
+    )?;
+    let mut parts = parts::read(&folder)?;
+    if let Some(optimiser) = &tools.optimiser {
+        parts.wasm = shrink(optimiser, &parts.wasm, &folder)?;
+    }
+    Ok(parts)
+}
+
+/// The same wasm, smaller. Exactly the features that the compiler and wasm-bindgen use are named: with all features
+/// `wasm-opt` writes a module that browsers refuse.
+fn shrink(optimiser: &Path, wasm: &[u8], folder: &Path) -> Result<Vec<u8>> {
+    let (from, to) = (folder.with_extension("wasm"), folder.with_extension("small.wasm"));
+    std::fs::write(&from, wasm)?;
+    shell::run(
+        shell::program(optimiser)
+            .arg("-Oz")
+            .args(["--enable-bulk-memory", "--enable-nontrapping-float-to-int", "--enable-sign-ext"])
+            .args(["--enable-mutable-globals", "--enable-reference-types", "--enable-multivalue"])
+            .args(["--strip-debug", "--strip-producers"])
+            .arg(&from)
+            .arg("-o")
+            .arg(&to),
+    )?;
+    std::fs::read(&to).with_context(|| format!("{}", to.display()))
+}
+
+/// A number of bytes, for a person.
+pub(crate) fn size(bytes: usize) -> String {
+    format!("{:.1} kB", bytes as f64 / 1000.0)
+}
