@@ -1,6 +1,28 @@
 //! The project file, and the same packed into a link.
+//!
+//! The file is JSON in an envelope with a name and a version, so that another program's file and a newer one's are told
+//! apart from a damaged one. It is read in three steps: is it JSON, has it the shape of a project, does each value lie
+//! in its range. The first two stop at their first problem, the third names all.
 
-use crate::Project;
+mod link;
+
+pub use link::{from_link, to_link};
+
+use serde::Serialize;
+use serde_json::Value;
+
+use crate::apply::lowest_next_id;
+use crate::ranges::project_faults;
+use crate::{Project, Words};
+
+/// What a project file calls itself.
+const FORMAT: &str = "baywright-project";
+/// The version that is written, and the newest that is read.
+const VERSION: u64 = 1;
+/// Longest file that is read, bytes: a build with every device it may hold stays far below.
+const MOST_BYTES: usize = 5_000_000;
+/// So many problems are told; more help nobody.
+const MOST_PROBLEMS: usize = 50;
 
 /// What is wrong with a project file: where, what was found, what is allowed.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -13,16 +35,38 @@ pub struct FileProblem {
     pub allowed: String,
 }
 
+impl FileProblem {
+    fn new(place: impl Into<String>, found: impl Into<String>, allowed: impl Into<String>) -> Self {
+        Self { place: place.into(), found: found.into(), allowed: allowed.into() }
+    }
+}
+
 impl std::fmt::Display for FileProblem {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         write!(f, "{}: found {}; allowed: {}", self.place, self.found, self.allowed)
     }
 }
 
+#[derive(Serialize)]
+struct Envelope<'a> {
+    format: &'static str,
+    version: u64,
+    project: &'a Project,
+}
+
+impl<'a> Envelope<'a> {
+    const fn of(project: &'a Project) -> Self {
+        Self { format: FORMAT, version: VERSION, project }
+    }
+}
+
 /// The project as the text of its file.
 #[must_use]
 pub fn to_json(project: &Project) -> String {
-    serde_json::to_string_pretty(project).unwrap_or_default()
+    // A project is plain data with text keys only, which always can be written.
+    let mut text = serde_json::to_string_pretty(&Envelope::of(project)).unwrap_or_default();
+    text.push('\n');
+    text
 }
 
 /// Reads a project file.
@@ -30,21 +74,115 @@ pub fn to_json(project: &Project) -> String {
 /// # Errors
 /// Every place that cannot be read or lies outside its range.
 pub fn from_json(text: &str) -> Result<Project, Vec<FileProblem>> {
-    serde_json::from_str(text).map_err(|error| {
-        vec![FileProblem { place: String::new(), found: error.to_string(), allowed: String::new() }]
-    })
+    let mut project = shaped(text).map_err(|problem| vec![problem])?;
+    let faults = project_faults(&project);
+    if !faults.is_empty() {
+        let more = faults.len().saturating_sub(MOST_PROBLEMS);
+        let mut problems: Vec<FileProblem> = faults
+            .into_iter()
+            .take(MOST_PROBLEMS)
+            .map(|fault| FileProblem::new(fault.place, or_nothing(&fault.found), fault.allowed.to_string()))
+            .collect();
+        if more > 0 {
+            problems.push(FileProblem::new("the rest of the file", format!("{more} more problems"), "none"));
+        }
+        return Err(problems);
+    }
+    // Derived: a number below one that is taken would be given twice.
+    project.build.next_id = project.build.next_id.max(lowest_next_id(&project.build));
+    Ok(project)
 }
 
-/// The project packed into the fragment of a link.
-#[must_use]
-pub fn to_link(project: &Project) -> String {
-    to_json(project)
+/// The project in a text, if the text has the shape of one.
+fn shaped(text: &str) -> Result<Project, FileProblem> {
+    if text.len() > MOST_BYTES {
+        let found = format!("{} bytes", text.len());
+        return Err(FileProblem::new("the file", found, format!("at most {MOST_BYTES} bytes")));
+    }
+    let text = text.trim_start_matches('\u{feff}');
+    let value: Value = serde_json::from_str(text).map_err(|error| not_json(&error))?;
+    let format = value.get("format").and_then(Value::as_str);
+    if format != Some(FORMAT) {
+        let found = match format {
+            Some(format) => format!("“{}”", short(format)),
+            None => "none".to_owned(),
+        };
+        return Err(FileProblem::new("format", found, format!("“{FORMAT}”")));
+    }
+    match value.get("version").map(|version| (version.as_u64(), version)) {
+        Some((Some(VERSION), _)) => {}
+        Some((Some(newer), _)) if newer > VERSION => {
+            let found = format!("version {newer} was written by a newer Baywright; this one reads up to {VERSION}");
+            return Err(FileProblem::new("version", found, format!("1 to {VERSION}")));
+        }
+        Some((_, other)) => {
+            return Err(FileProblem::new("version", short(&other.to_string()), format!("1 to {VERSION}")));
+        }
+        None => return Err(FileProblem::new("version", "none", format!("1 to {VERSION}"))),
+    }
+    let Value::Object(mut fields) = value else {
+        return Err(FileProblem::new("the file", "no object", "a Baywright project file"));
+    };
+    if let Some(unknown) = fields.keys().find(|key| !matches!(key.as_str(), "format" | "version" | "project")) {
+        return Err(FileProblem::new(short(unknown), "a field of unknown name", "format, version, project"));
+    }
+    let Some(project) = fields.remove("project") else {
+        return Err(FileProblem::new("project", "none", "a project"));
+    };
+    serde_path_to_error::deserialize(project).map_err(|error| misshapen(&error))
 }
 
-/// Reads the fragment of a link.
-///
-/// # Errors
-/// As [`from_json`], and when the packing is damaged.
-pub fn from_link(fragment: &str) -> Result<Project, Vec<FileProblem>> {
-    from_json(fragment)
+/// Says in plain words why a text is not JSON.
+fn not_json(error: &serde_json::Error) -> FileProblem {
+    let place = format!("line {}, column {}", error.line(), error.column());
+    if error.is_eof() {
+        return FileProblem::new(place, "the end of the file", "a whole Baywright project file: this one is cut short");
+    }
+    let told = error.to_string();
+    let found = told.split(" at line ").next().unwrap_or(&told).to_owned();
+    FileProblem::new(place, short(&found), "JSON, as a Baywright project file is written")
 }
+
+/// Says in plain words why JSON is not a project.
+fn misshapen(error: &serde_path_to_error::Error<serde_json::Error>) -> FileProblem {
+    let path = error.path().to_string();
+    let place = if path == "." { "project" } else { path.as_str() };
+    let told = error.inner().to_string();
+    if let Some(field) = told.strip_prefix("missing field `").and_then(|rest| rest.strip_suffix('`')) {
+        return FileProblem::new(format!("{place}.{field}"), "nothing", "a value");
+    }
+    if let Some(rest) = told.strip_prefix("unknown field ") {
+        let (field, known) = rest.split_once(", expected ").unwrap_or((rest, "no field"));
+        return FileProblem::new(place, format!("a field of unknown name, {}", short(field)), known);
+    }
+    let told = told.trim_start_matches("invalid type: ").trim_start_matches("invalid value: ");
+    let (found, expected) = told.split_once(", expected ").unwrap_or((told, "what this place holds"));
+    let allowed = match expected {
+        "f64" => "a number",
+        "u32" | "usize" => "a whole number from 0",
+        "u8" => "a whole number from 0 to 255",
+        expected => expected,
+    };
+    FileProblem::new(place, short(found), allowed)
+}
+
+fn or_nothing(found: &Words) -> String {
+    if found.is_empty() { "nothing".to_owned() } else { found.to_string() }
+}
+
+/// Not more of a strange text than one can read, and none of its control characters.
+fn short(text: &str) -> String {
+    let mut short: String = text.chars().filter(|letter| !letter.is_control()).take(80).collect();
+    if text.chars().count() > 80 {
+        short.push('…');
+    }
+    short
+}
+
+/// A project inside its envelope again, for the compact form of a link.
+fn compact(project: &Project) -> Vec<u8> {
+    serde_json::to_vec(&Envelope::of(project)).unwrap_or_default()
+}
+
+#[cfg(test)]
+mod tests;

@@ -21,6 +21,16 @@ impl History {
         }
     }
 
+    /// Notes an edit that was carried out: the state before it becomes a step back, unless nothing changed or a gesture
+    /// is under way. Says whether the project changed.
+    pub fn record(&mut self, before: Project, after: &Project) -> bool {
+        let changed = before != *after;
+        if changed && self.gesture.is_none() {
+            self.push(before);
+        }
+        changed
+    }
+
     /// Begins a gesture such as a drag: all edits until [`Self::end`] are one step.
     pub fn begin(&mut self, project: &Project) {
         if self.gesture.is_none() {

@@ -11,17 +11,23 @@ mod entry;
 mod file;
 mod history;
 mod place;
+mod ranges;
 mod samples;
+#[cfg(test)]
+mod testing;
+mod words;
 
-pub use apply::{Refusal, apply};
+pub use apply::{Refusal, apply, new_project};
 pub use brief::*;
 pub use build::*;
 pub use edit::Edit;
 pub use entry::{Entry, EntryError, read_entry};
 pub use file::{FileProblem, from_json, from_link, to_json, to_link};
 pub use history::History;
-pub use place::{first_free_place, rack_positions};
+pub use place::{Way, first_free_place, is_free, next_unit, rack_positions, units_needed};
+pub use ranges::{MOST_DEVICES, MOST_UNITS};
 pub use samples::{Sample, samples};
+pub use words::{Piece, Words};
 
 use serde::{Deserialize, Serialize};
 

@@ -79,12 +79,17 @@ pub(crate) struct Fault {
     pub(crate) what: String,
     pub(crate) found: Words,
     pub(crate) allowed: Words,
-    /// What `kept` would have held in the thing before: filled by [`Ranges::first_fault`].
+    /// What stood there before; empty where nothing did.
     pub(crate) kept: Words,
 }
 
 impl Fault {
-    pub(crate) fn new(place: impl Into<String>, what: &str, found: impl Into<Words>, allowed: impl Into<Words>) -> Self {
+    pub(crate) fn new(
+        place: impl Into<String>,
+        what: &str,
+        found: impl Into<Words>,
+        allowed: impl Into<Words>,
+    ) -> Self {
         Self {
             place: place.into(),
             what: what.to_owned(),
@@ -126,7 +131,8 @@ pub(crate) fn quoted(text: &str) -> Words {
 
 fn text_fault(text: &str, least: usize, most: usize) -> Option<(String, String)> {
     let length = text.chars().count();
-    let allowed = if least == 0 { format!("at most {most} characters") } else { format!("{least} to {most} characters") };
+    let allowed =
+        if least == 0 { format!("at most {most} characters") } else { format!("{least} to {most} characters") };
     if text.chars().any(char::is_control) {
         Some(("a line break or control character".to_owned(), format!("{allowed} of plain text")))
     } else if length > most {

@@ -1,6 +1,6 @@
 //! Messages that can be shown in either system of units.
 
-use units::{Kind, System, Value, show};
+use units::{Kind, Shown, System, Value, show, show_exactly};
 
 /// A part of a message.
 #[derive(Clone, Debug, PartialEq)]
@@ -19,7 +19,7 @@ impl Piece {
             Self::Text(text) => text.clone(),
             Self::Value(value) => shown(*value, system),
             Self::Pair(low, high) => {
-                let (first, second) = (show(*low, system), show(*high, system));
+                let (first, second) = (rounded(*low, system), rounded(*high, system));
                 if first.unit == second.unit {
                     format!("{} and {second}", first.number)
                 } else {
@@ -100,8 +100,15 @@ fn shown(value: Value, system: System) -> String {
     } else if value.number.is_infinite() {
         "a number without end".to_owned()
     } else {
-        show(value, system).to_string()
+        rounded(value, system).to_string()
     }
+}
+
+/// With every digit while that stays readable, so that 101.6 mm is not told as 102 mm beside a limit of 102 mm.
+fn rounded(value: Value, system: System) -> Shown {
+    const READABLE: usize = 7;
+    let exactly = show_exactly(value, system);
+    if exactly.number.chars().count() <= READABLE { exactly } else { show(value, system) }
 }
 
 #[cfg(test)]

@@ -53,7 +53,13 @@ pub(crate) const BRIEF: Ranges<Brief> = Ranges {
 
 pub(crate) const PROJECT: Ranges<Project> = Ranges {
     numbers: &[],
-    texts: &[TextLimit { place: "name", what: "Project name", least: 0, most: 80, read: |project| Some(&project.name) }],
+    texts: &[TextLimit {
+        place: "name",
+        what: "Project name",
+        least: 0,
+        most: 80,
+        read: |project| Some(&project.name),
+    }],
 };
 
 /// Everything of a brief that is out of range, and where two of its values contradict each other.

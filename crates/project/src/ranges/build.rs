@@ -6,8 +6,8 @@ use catalogue::PartId;
 use units::Kind;
 
 use super::{
-    DEVICE, Fault, Limit, MOST_BAYS, MOST_DEVICES, MOST_GLAND_PLATES, MOST_ITEM_ID, MOST_UNITS, PROJECT, Ranges,
-    TextLimit, brief_faults,
+    Fault, Limit, MOST_BAYS, MOST_DEVICES, MOST_GLAND_PLATES, MOST_ITEM_ID, MOST_UNITS, PROJECT, Ranges, TextLimit,
+    brief_faults, device_faults,
 };
 use crate::{Bay, Build, Closure, DeviceWhat, End, Face, Insulated, ItemId, Place, Project, UnitAt, Words};
 
@@ -147,7 +147,7 @@ pub(crate) fn build_faults(build: &Build) -> Vec<Fault> {
         let at = format!("build.devices[{index}]");
         match &device.what {
             DeviceWhat::Part(part) => faults.extend(part_fault(part, &format!("{at}.what.part"))),
-            DeviceWhat::Own(own) => faults.extend(DEVICE.faults(own, &format!("{at}.what.own"), None)),
+            DeviceWhat::Own(own) => faults.extend(device_faults(own, &format!("{at}.what.own"), None)),
         }
         faults.extend(place_faults(build, &device.at, Some(device.id), &format!("{at}.at")));
         faults.extend(number_fault(device.id, &mut numbers, &at));

@@ -3,7 +3,7 @@
 use catalogue::{Device, Mount};
 use units::Kind;
 
-use super::{Limit, Ranges, TextLimit};
+use super::{Fault, Limit, Ranges, TextLimit};
 
 const fn limit(
     place: &'static str,
@@ -16,7 +16,7 @@ const fn limit(
     Limit { place, what, kind, least, most, read }
 }
 
-pub(crate) const DEVICE: Ranges<Device> = Ranges {
+const DEVICE: Ranges<Device> = Ranges {
     numbers: &[
         limit("mount.rack", "Height", Kind::RackUnits, 1.0, 48.0, |device| device.units().map(f64::from)),
         limit("width", "Width", Kind::Length, 1.0, 1200.0, |device| Some(device.width.0)),
@@ -26,7 +26,6 @@ pub(crate) const DEVICE: Ranges<Device> = Ranges {
             if matches!(device.mount, Mount::Rack(_)) { None } else { Some(device.height.0) }
         }),
         limit("depth", "Depth", Kind::Length, 1.0, 1200.0, |device| Some(device.depth.0)),
-        limit("rack", "Panel width in inches", Kind::Count, 19.0, 23.0, |device| Some(device.rack.into())),
         limit("mass", "Mass", Kind::Mass, 0.0, 2000.0, |device| device.mass.map(|mass| mass.0)),
         limit("power", "Power", Kind::Power, 0.0, 50_000.0, |device| Some(device.power.0)),
         limit("power_max", "Greatest power", Kind::Power, 0.0, 50_000.0, |device| {
@@ -73,8 +72,24 @@ pub(crate) const DEVICE: Ranges<Device> = Ranges {
     ],
     texts: &[
         TextLimit { place: "name", what: "Name", least: 1, most: 60, read: |device| Some(&device.name) },
-        TextLimit { place: "trade.origin", what: "Origin", least: 2, most: 2, read: |device| {
-            device.trade.origin.as_deref()
-        } },
+        TextLimit {
+            place: "trade.origin",
+            what: "Origin",
+            least: 2,
+            most: 2,
+            read: |device| device.trade.origin.as_deref(),
+        },
     ],
 };
+
+/// Everything of a device that is out of range; `before` is what is kept.
+pub(crate) fn device_faults(device: &Device, at: &str, before: Option<&Device>) -> Vec<Fault> {
+    let mut faults = DEVICE.faults(device, at, before);
+    if !matches!(device.rack, 19 | 23) {
+        let mut fault =
+            Fault::new(super::join(at, "rack"), "Panel width", format!("{} inches", device.rack), "19 or 23 inches");
+        fault.kept = before.map(|before| format!("{} inches", before.rack).into()).unwrap_or_default();
+        faults.push(fault);
+    }
+    faults
+}

@@ -1,0 +1,200 @@
+use proptest::prelude::*;
+use serde_json::json;
+
+use super::*;
+use crate::testing::{edit, part, seeds, start, with};
+use crate::{Edit, Place, first_free_place};
+
+/// The problems of a text as lines.
+fn check(text: &str) -> Vec<String> {
+    from_json(text).err().unwrap_or_default().iter().map(ToString::to_string).collect()
+}
+
+/// A good file with one place changed.
+fn changed(pointer: &str, to: Value) -> String {
+    let mut value: Value = serde_json::from_str(&to_json(&start().0)).unwrap();
+    *value.pointer_mut(pointer).unwrap() = to;
+    value.to_string()
+}
+
+/// A project with so many devices, each where it is proposed.
+fn filled(count: usize) -> Project {
+    let (mut project, catalogue) = start();
+    project = with(project, &catalogue, &[Edit::SetFamily("cabinet-double".into()), Edit::SetUnits(36)]);
+    for id in catalogue.devices.keys().take(count) {
+        let at = first_free_place(&project.build, &catalogue.devices[id], &catalogue);
+        project = with(project, &catalogue, &[Edit::AddDevice { what: part(id.as_str()), at }]);
+    }
+    project
+}
+
+#[test]
+fn a_file_reads_back_to_the_last_bit() {
+    let mut project = filled(20);
+    project.build.depth.0 = 914.400_000_000_000_1;
+    project.brief.elevation.0 = 0.1 + 0.2;
+    let text = to_json(&project);
+    assert_eq!(from_json(&text).unwrap(), project);
+    assert_eq!(to_json(&from_json(&text).unwrap()), text);
+    assert!(text.starts_with("{\n  \"format\": \"baywright-project\",\n  \"version\": 1,\n  \"project\": {"));
+}
+
+#[test]
+fn a_text_that_is_no_project_file_is_told_so() {
+    assert_eq!(check("{}"), ["format: found none; allowed: “baywright-project”"]);
+    assert_eq!(check(r#"{"format":"other"}"#), ["format: found “other”; allowed: “baywright-project”"]);
+    assert!(check("[1, 2]")[0].starts_with("format: found none"));
+    assert!(check("hello")[0].starts_with("line 1, column 1: found expected value"));
+    assert!(check("")[0].contains("cut short"));
+    assert!(check(&"[".repeat(1000))[0].contains("recursion limit"));
+    assert!(
+        check(&changed("/project/brief/hottest", json!(0)).replace("\"hottest\":0", "\"hottest\":1e999"))[0]
+            .contains("number out of range")
+    );
+}
+
+#[test]
+fn a_newer_version_says_that_it_is_newer() {
+    let told = check(&changed("/version", json!(7)));
+    assert_eq!(
+        told,
+        ["version: found version 7 was written by a newer Baywright; this one reads up to 1; allowed: 1 to 1"]
+    );
+    assert_eq!(check(&changed("/version", json!("1"))), ["version: found \"1\"; allowed: 1 to 1"]);
+    assert_eq!(check(&changed("/version", json!(0))), ["version: found 0; allowed: 1 to 1"]);
+}
+
+#[test]
+fn a_wrong_shape_names_its_place() {
+    assert_eq!(
+        check(&changed("/project/build/bays/0/width", json!("wide"))),
+        ["build.bays[0].width: found string \"wide\"; allowed: a number"]
+    );
+    assert_eq!(check(&changed("/project/brief/sun", json!("half")))[0].split(':').next(), Some("brief.sun"));
+    assert_eq!(
+        check(&changed("/project/brief", json!({ "site": "x" }))),
+        ["brief.elevation: found nothing; allowed: a value"]
+    );
+    assert!(check(&changed("/project/build/insulation", json!({ "inside": null })))[0].contains("unknown name"));
+    assert_eq!(
+        check(&changed("/project/build/units", json!(-4))),
+        ["build.units: found integer `-4`; allowed: a whole number from 0"]
+    );
+}
+
+#[test]
+fn all_values_out_of_range_are_told_at_once() {
+    let mut project = filled(3);
+    project.build.bays[1].width.0 = 0.0;
+    project.brief.hottest.0 = 400.0;
+    project.build.devices[2].at =
+        Place::Floor { bay: 5, plinth: false, across: units::Millimetres(1e9), along: units::Millimetres(0.0) };
+    project.build.devices[1].id = project.build.devices[0].id;
+    let places: Vec<String> =
+        from_json(&to_json(&project)).unwrap_err().into_iter().map(|problem| problem.place).collect();
+    assert_eq!(
+        places,
+        [
+            "brief.hottest",
+            "build.bays[1].width",
+            "build.devices[1].id",
+            "build.devices[2].at.across",
+            "build.devices[2].at"
+        ]
+    );
+}
+
+#[test]
+fn ten_thousand_devices_are_one_problem() {
+    let mut project = filled(1);
+    project.build.devices = vec![project.build.devices[0].clone(); 10_000];
+    assert_eq!(check(&to_json(&project)), ["build.devices: found 10000 devices; allowed: at most 500"]);
+}
+
+#[test]
+fn more_problems_than_one_reads_are_counted() {
+    let mut project = filled(1);
+    project.build.devices = vec![project.build.devices[0].clone(); 200];
+    let told = check(&to_json(&project));
+    assert_eq!((told.len(), told[50].as_str()), (51, "the rest of the file: found 149 more problems; allowed: none"));
+}
+
+#[test]
+fn a_number_not_yet_free_is_passed_over() {
+    let mut project = filled(3);
+    project.build.next_id = 0;
+    assert_eq!(from_json(&to_json(&project)).unwrap().build.next_id, 4);
+}
+
+#[test]
+fn an_unknown_part_is_for_the_checks_to_tell() {
+    assert_eq!(check(&changed("/project/build/skin", json!("skin-of-another-catalogue"))), Vec::<String>::new());
+}
+
+#[test]
+fn a_file_of_five_megabytes_is_not_looked_into() {
+    assert!(check(&" ".repeat(MOST_BYTES + 1))[0].contains("at most 5000000 bytes"));
+}
+
+#[test]
+fn a_file_cut_anywhere_is_refused_and_says_so() {
+    let text = to_json(&filled(2));
+    let text = text.trim_end();
+    for length in 0..text.len() {
+        let Some(cut) = text.get(..length) else { continue };
+        assert!(check(cut)[0].contains("cut short"), "{length}");
+    }
+}
+
+#[test]
+fn a_link_of_thirty_devices_can_be_sent() {
+    let project = filled(30);
+    let link = to_link(&project);
+    assert_eq!(from_link(&link), Ok(project));
+    println!("30 devices: {} characters", link.len());
+    assert!(link.len() < 2500, "{} characters", link.len());
+}
+
+#[test]
+fn a_damaged_link_is_refused() {
+    let link = to_link(&start().0);
+    let problem = |link: &str| from_link(link).unwrap_err()[0].to_string();
+    assert!(problem(&link[..link.len() / 2]).contains("link"));
+    assert!(problem(&link.replace("p1.", "p9.")).contains("newer"));
+    assert!(problem("hello").contains("no project in it"));
+    assert!(problem("p1.!!").contains("letters"));
+    assert_eq!(from_link(&format!("#{link}")), from_link(&link));
+}
+
+#[test]
+fn a_link_that_swells_is_stopped() {
+    use base64::Engine;
+    let bomb = miniz_oxide::deflate::compress_to_vec(&vec![b' '; 50_000_000], 9);
+    let link = format!("p1.{}", base64::engine::general_purpose::URL_SAFE_NO_PAD.encode(bomb));
+    assert!(from_link(&link).unwrap_err()[0].found.contains("more than a project"));
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::with_cases(64) })]
+
+    #[test]
+    fn any_project_comes_back_from_its_link(seeds in seeds()) {
+        let (mut project, catalogue) = start();
+        for seed in seeds {
+            let edit = edit(&project, &catalogue, seed);
+            let _ = crate::apply(&mut project, &edit, &catalogue);
+        }
+        prop_assert_eq!(from_link(&to_link(&project)), Ok(project));
+    }
+
+    #[test]
+    fn a_changed_byte_never_panics(at in 0_usize..4000, to in any::<char>(), text in any::<String>()) {
+        let mut letters: Vec<char> = to_json(&filled(2)).chars().collect();
+        let at = at % letters.len();
+        letters[at] = to;
+        let _ = from_json(&letters.into_iter().collect::<String>());
+        let _ = from_json(&text);
+        let _ = from_link(&text);
+        let _ = from_link(&format!("p1.{text}"));
+    }
+}
