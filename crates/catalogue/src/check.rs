@@ -2,7 +2,7 @@
 
 use toml::Value;
 
-use crate::load::quoted;
+use crate::load::{Problems, quoted};
 use crate::ranges::range_of;
 use crate::{
     About, ClimateUnit, Device, Door, Family, GlandPlate, Insulation, LiftingEye, Manager, Paint, Pallet, Plinth,
@@ -15,22 +15,8 @@ const RATED_WITHIN: f64 = 0.02;
 /// The most rows or columns of a map.
 const MOST_POINTS: usize = 64;
 
-/// Checks a user's own device by the same rules as those of a catalogue. Places start with `device`.
-#[must_use]
-pub fn check_device(device: &Device) -> Vec<Problem> {
-    let mut problems = Vec::new();
-    match Value::try_from(device) {
-        Ok(value) => check_numbers_and_text("device", &value, "device", &mut problems),
-        Err(error) => problems.push(Problem::new("device", error.to_string(), "a device the schema can hold")),
-    }
-    device.check(&mut |field, found, allowed| {
-        problems.push(Problem::new(format!("device.{field}"), found, allowed));
-    });
-    problems
-}
-
 /// Checks every number of a table against its range, and every text for length and characters that cannot be shown.
-pub(crate) fn check_numbers_and_text(kind: &str, value: &Value, place: &str, problems: &mut Vec<Problem>) {
+pub(crate) fn check_numbers_and_text(kind: &str, value: &Value, place: &str, problems: &mut Problems) {
     walk(value, "", "", &mut |field, exact, leaf| {
         let here = || format!("{place}.{exact}");
         match leaf {
@@ -91,14 +77,14 @@ fn number_fault(kind: &str, field: &str, number: f64) -> Option<(String, String)
 /// Tells a fault: field, found, allowed.
 type Say<'a> = &'a mut dyn FnMut(&str, String, String);
 
-/// Whether the fields of a part agree with each other.
+/// Whether the fields of a part agree with each other. Not-a-number passes here: its range has refused it already.
 pub(crate) trait Sensible {
     /// Tells what does not agree.
     fn check(&self, say: Say<'_>);
 }
 
 fn rises(field: &str, range: Range, say: Say<'_>) {
-    if !(range.from <= range.to) {
+    if range.from > range.to {
         say(field, format!("from {} to {}", range.from, range.to), "from at most to".to_owned());
     }
 }
@@ -210,7 +196,7 @@ impl Sensible for GlandPlate {
         // Side by side in their squares they must find room; how exactly they lie is the shop's affair.
         let needed = f64::from(self.knock_outs) * self.knock_out.0 * self.knock_out.0;
         let there = self.width.0 * self.depth.0;
-        if !(needed <= there) {
+        if needed > there {
             say(
                 "knock_outs",
                 format!("{} of {} mm", self.knock_outs, self.knock_out.0),
@@ -230,7 +216,7 @@ impl Sensible for ClimateUnit {
         if self.places.is_empty() {
             say("places", "none".to_owned(), "at least one".to_owned());
         }
-        if !(self.inner_depth <= self.size.depth.0) {
+        if self.inner_depth > self.size.depth.0 {
             say("inner_depth", self.inner_depth.to_string(), format!("at most size.depth, {}", self.size.depth.0));
         }
         if (self.cut_out_width > 0.0) != (self.cut_out_height > 0.0) {
@@ -249,7 +235,7 @@ impl ClimateUnit {
             if points.len() < 2 || points.len() > MOST_POINTS {
                 say(field, format!("{} temperatures", points.len()), format!("2 to {MOST_POINTS}"));
             }
-            if let Some(pair) = points.windows(2).find(|pair| !(pair[0] < pair[1])) {
+            if let Some(pair) = points.windows(2).find(|pair| pair[0] >= pair[1]) {
                 say(field, format!("{} before {}", pair[0], pair[1]), "rising temperatures".to_owned());
             }
         }
@@ -287,14 +273,14 @@ impl Sensible for Device {
         if self.rack != 19 && self.rack != 23 {
             say("rack", self.rack.to_string(), "19 or 23".to_owned());
         }
-        if self.units().is_none() && !(self.height.0 > 0.0) {
+        if self.units().is_none() && self.height.0 <= 0.0 {
             say("height", self.height.0.to_string(), "more than 0 mm, unless rack-mounted".to_owned());
         }
         if let Some(most) = self.power_max.filter(|most| most.0 < self.power.0) {
             say("power_max", most.0.to_string(), format!("at least power, {}", self.power.0));
         }
         if let (Some(least), Some(most)) = (self.inlet_min, self.inlet_max)
-            && !(least.0 < most.0)
+            && least.0 >= most.0
         {
             say("inlet_max", most.0.to_string(), format!("more than inlet_min, {}", least.0));
         }

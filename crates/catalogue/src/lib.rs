@@ -12,7 +12,6 @@ mod ranges;
 mod sample;
 mod text;
 
-pub use check::check_device;
 pub use load::{Problem, load};
 pub use part::*;
 pub use sample::sample;

@@ -36,6 +36,34 @@ impl Problem {
     }
 }
 
+/// Problems told so far, and how many more there were.
+#[derive(Default)]
+pub(crate) struct Problems {
+    told: Vec<Problem>,
+    more: usize,
+}
+
+impl Problems {
+    pub(crate) fn push(&mut self, problem: Problem) {
+        if self.told.len() < MOST_PROBLEMS {
+            self.told.push(problem);
+        } else {
+            self.more += 1;
+        }
+    }
+
+    pub(crate) fn count(&self) -> usize {
+        self.told.len() + self.more
+    }
+
+    pub(crate) fn into_vec(mut self) -> Vec<Problem> {
+        if self.more > 0 {
+            self.told.push(Problem::new("catalogue", format!("{} more problems", self.more), "none"));
+        }
+        self.told
+    }
+}
+
 impl std::fmt::Display for Problem {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         write!(f, "{}: found {}; allowed: {}", self.place, self.found, self.allowed)
@@ -54,16 +82,8 @@ pub fn load(files: &[(&str, &str)]) -> Result<Catalogue, Vec<Problem>> {
         }
     }
     loading.check_needed();
-    let Loading { catalogue, mut problems, .. } = loading;
-    if problems.is_empty() {
-        return Ok(catalogue);
-    }
-    if problems.len() > MOST_PROBLEMS {
-        let more = problems.len() - MOST_PROBLEMS;
-        problems.truncate(MOST_PROBLEMS);
-        problems.push(Problem::new("catalogue", format!("{more} more problems"), "none"));
-    }
-    Err(problems)
+    let Loading { catalogue, problems, .. } = loading;
+    if problems.count() == 0 { Ok(catalogue) } else { Err(problems.into_vec()) }
 }
 
 /// A catalogue half loaded.
@@ -73,7 +93,7 @@ struct Loading {
     /// File that brought each part, by kind and part number: also of parts that turned out bad.
     seen: BTreeMap<(String, String), String>,
     kinds: BTreeSet<String>,
-    problems: Vec<Problem>,
+    problems: Problems,
 }
 
 impl Loading {
@@ -136,12 +156,7 @@ impl Loading {
 }
 
 /// Reads one table into a part and checks it; `None` when it is not readable.
-fn read<T: DeserializeOwned + Sensible>(
-    kind: &str,
-    value: Value,
-    place: &str,
-    problems: &mut Vec<Problem>,
-) -> Option<T> {
+fn read<T: DeserializeOwned + Sensible>(kind: &str, value: Value, place: &str, problems: &mut Problems) -> Option<T> {
     check_numbers_and_text(kind, &value, place, problems);
     let part: T = decode(value, place, problems)?;
     part.check(&mut |field, found, allowed| problems.push(Problem::new(format!("{place}.{field}"), found, allowed)));
@@ -154,7 +169,7 @@ fn put<T: DeserializeOwned + Sensible>(
     kind: &str,
     value: Value,
     place: &str,
-    problems: &mut Vec<Problem>,
+    problems: &mut Problems,
 ) {
     if let Some(part) = read(kind, value, place, problems) {
         parts.insert(id, part);

@@ -1,6 +1,7 @@
 //! Every number of a catalogue and the range in which it makes sense. One table, so that a maker finds it in one place.
 //!
-//! The ranges refuse slips (a wrong unit, a lost point), not unusual parts.
+//! The ranges refuse slips (a wrong unit, a lost point), not unusual parts. Those of a device lie within the
+//! ranges the `project` crate sets for the user's own, so that a part can be copied into an own device.
 
 /// A field and what it may be.
 pub(crate) struct Allowed {
@@ -22,7 +23,7 @@ const fn row(kinds: &'static [&'static str], field: &'static str, from: f64, to:
 
 const SHEET: &[&str] = &["skin", "plinth", "shield", "gland-plate"];
 const MATERIAL: &[&str] = &["skin", "plinth", "shield", "gland-plate", "insulation"];
-const BORNE: &[&str] = &["lifting-eye", "pallet", "unit", "device"];
+const BORNE: &[&str] = &["lifting-eye", "pallet", "unit"];
 const MOVING: &[&str] = &["unit", "device"];
 
 /// The table.
@@ -95,15 +96,16 @@ pub(crate) const RANGES: &[Allowed] = &[
     row(&["unit"], "rated.capacity", 0.0, 100_000.0, "W"),
     row(&["unit"], "altitude_loss_per_metre", 0.0, 0.0005, "per m"),
     row(&["unit"], "set_point", -60.0, 80.0, "degrees C"),
-    row(&["device"], "mount.rack", 1.0, 60.0, "U"),
-    row(&["device"], "width", 1.0, 3000.0, "mm"),
-    row(&["device"], "height", 0.0, 3000.0, "mm"),
-    row(&["device"], "depth", 1.0, 3000.0, "mm"),
+    row(&["device"], "mount.rack", 1.0, 48.0, "U"),
+    row(&["device"], "width", 1.0, 1200.0, "mm"),
+    row(&["device"], "height", 0.0, 2500.0, "mm"),
+    row(&["device"], "depth", 1.0, 1200.0, "mm"),
     row(&["device"], "rack", 19.0, 23.0, "inches, 19 or 23"),
-    row(&["device"], "power", 0.0, 100_000.0, "W"),
-    row(&["device"], "power_max", 0.0, 100_000.0, "W"),
+    row(&["device"], "mass", 0.0, 2000.0, "kg"),
+    row(&["device"], "power", 0.0, 50_000.0, "W"),
+    row(&["device"], "power_max", 0.0, 50_000.0, "W"),
     row(&["device"], "heat_share", 0.0, 1.0, ""),
-    row(&["device"], "converts.rating", 0.0, 1_000_000.0, "W"),
+    row(&["device"], "converts.rating", 0.0, 50_000.0, "W"),
     row(&["device"], "converts.efficiency", 0.3, 1.0, ""),
     row(&["device"], "inlet_min", -60.0, 100.0, "degrees C"),
     row(&["device"], "inlet_max", -60.0, 100.0, "degrees C"),
@@ -116,7 +118,7 @@ pub(crate) const RANGES: &[Allowed] = &[
     row(&["device"], "cables.diameter", 0.5, 150.0, "mm"),
     row(&["device"], "cables.bend_radius", 0.0, 2000.0, "mm"),
     row(BORNE, "mass", 0.0, 5000.0, "kg"),
-    row(MOVING, "airflow", 0.0, 50_000.0, "m3/h"),
+    row(MOVING, "airflow", 0.0, 20_000.0, "m3/h"),
     row(MOVING, "sound_power", 0.0, 140.0, "dBA"),
     row(&[], "trade.price", 0.0, 10_000_000.0, "in the catalogue's currency"),
     row(&[], "trade.lead_weeks", 0.0, 520.0, "weeks"),

@@ -4,7 +4,7 @@ use toml::Value;
 use toml::de::{DeTable, DeValue};
 
 use crate::Problem;
-use crate::load::quoted;
+use crate::load::{Problems, quoted};
 
 /// The largest file that is read.
 const MOST_BYTES: usize = 2_000_000;
@@ -60,13 +60,14 @@ fn shown_key(key: &str) -> String {
 }
 
 /// The tables of a file, as far as they can be read.
-pub(crate) fn tables(file: &str, text: &str, problems: &mut Vec<Problem>) -> Vec<Table> {
+pub(crate) fn tables(file: &str, text: &str, problems: &mut Problems) -> Vec<Table> {
     if text.len() > MOST_BYTES {
         problems.push(Problem::new(file, format!("{} bytes", text.len()), format!("at most {MOST_BYTES} bytes")));
         return Vec::new();
     }
     let (root, mistakes) = DeTable::parse_recoverable(text);
-    let mut found = Vec::new();
+    let lines = Lines::of(text);
+    let mut found: Vec<Table> = Vec::new();
     for (key, value) in root.into_inner() {
         let kind = key.get_ref().to_string();
         let start = key.span().start;
@@ -97,28 +98,55 @@ pub(crate) fn tables(file: &str, text: &str, problems: &mut Vec<Problem>) -> Vec
             }
         } else {
             let allowed = format!("about, {}", KINDS.join(", "));
-            problems.push(Problem::new(format!("{file}, line {}", line_of(text, start)), quoted(&kind), allowed));
+            problems.push(Problem::new(format!("{file}, line {}", lines.number(start)), quoted(&kind), allowed));
         }
     }
     found.sort_by_key(|table| table.start);
+    // One mistake a line is enough; of a part that stands twice, the heading is.
+    let (mut last_line, mut silent_until) = (0, 0);
     for mistake in mistakes {
         let at = mistake.span().unwrap_or(0..0);
-        let part = found.iter_mut().rev().find(|table| table.start <= at.start);
-        let mut place = format!("{file}, line {}", line_of(text, at.start));
+        let after = found.partition_point(|table| table.start <= at.start);
+        let part = after.checked_sub(1).and_then(|last| found.get_mut(last));
+        let line = lines.number(at.start);
+        let mut place = format!("{file}, line {line}");
         if let Some(part) = part {
             part.whole = false;
             place = format!("{place}, in or after {}", if part.id.is_empty() { "about" } else { part.id.as_str() });
         }
+        if line == last_line || at.start < silent_until {
+            continue;
+        }
+        last_line = line;
+        if mistake.message() == "duplicate key" && lines.text(text, line).starts_with('[') {
+            silent_until =
+                text.get(at.start..).and_then(|rest| rest.find("\n[")).map_or(text.len(), |next| at.start + next);
+        }
         let written = text.get(at).unwrap_or_default();
-        let shown = if written.is_empty() { "the end of what can be read".to_owned() } else { quoted(written) };
+        let shown = if written.is_empty() { "something unreadable".to_owned() } else { quoted(written) };
         problems.push(Problem::new(place, shown, mistake.message().trim().replace('\n', ", ")));
     }
     found
 }
 
-/// The number of the line that holds a byte, counted from 1.
-fn line_of(text: &str, byte: usize) -> usize {
-    text.bytes().take(byte).filter(|byte| *byte == b'\n').count() + 1
+/// Where the lines of a text end.
+struct Lines(Vec<usize>);
+
+impl Lines {
+    fn of(text: &str) -> Self {
+        Self(text.bytes().enumerate().filter(|(_, byte)| *byte == b'\n').map(|(at, _)| at).collect())
+    }
+
+    /// The number of the line that holds a byte, counted from 1.
+    fn number(&self, byte: usize) -> usize {
+        self.0.partition_point(|end| *end < byte) + 1
+    }
+
+    /// The line with this number.
+    fn text<'a>(&self, text: &'a str, number: usize) -> &'a str {
+        let start = number.checked_sub(2).and_then(|before| self.0.get(before)).map_or(0, |end| end + 1);
+        text.get(start..).and_then(|rest| rest.lines().next()).unwrap_or_default()
+    }
 }
 
 /// The value without its places. Numbers too large to hold become not-a-number, which every range refuses.
