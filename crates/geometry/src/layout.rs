@@ -1,7 +1,7 @@
 //! Where everything in a build lies: the few planes and boxes from which the solids, the elevations and the Fit checks start.
 
 use catalogue::{Catalogue, Device, Family, Mount};
-use project::{Bay, Build, Closure, End, FittedDevice, FittedUnit, Place, RailWidth, Side, UnitAt};
+use project::{Bay, Build, Closure, End, Face, Faces, FittedDevice, FittedUnit, Place, RailWidth, Side, UnitAt};
 
 use crate::{Box3, Vec3};
 
@@ -92,6 +92,8 @@ pub struct Layout {
     pub door_inner_depth: f64,
     /// Width of the frame round a door opening.
     pub door_frame: f64,
+    /// Thickness of the insulation on each face, 0 without. On a door it starts at the leaf, else at the skin.
+    pub insulation: Faces<f64>,
 }
 
 impl Layout {
@@ -103,9 +105,15 @@ impl Layout {
         let door = catalogue.doors.get(&build.door)?;
         let plinth = build.plinth.as_ref();
         let plinth_height = plinth.map_or(0.0, |fitted| fitted.height.0);
-        let plinth_sheet = plinth
-            .and_then(|fitted| catalogue.plinths.get(&fitted.part))
-            .map_or(0.0, |part| part.thickness.0);
+        let plinth_sheet =
+            plinth.and_then(|fitted| catalogue.plinths.get(&fitted.part)).map_or(0.0, |part| part.thickness.0);
+
+        let mut insulation = Faces::default();
+        for face in Face::ALL {
+            let laid =
+                build.insulation.get(face).as_ref().filter(|laid| catalogue.insulations.contains_key(&laid.part));
+            *insulation.get_mut(face) = laid.map_or(0.0, |laid| laid.thickness.0);
+        }
 
         let posts = build.bays.len().saturating_sub(1) as f64 * family.divider_thickness.0;
         let bays_width: f64 = build.bays.iter().map(|bay| bay.width.0).sum();
@@ -141,6 +149,7 @@ impl Layout {
             leaf_depth: door.leaf_depth.0,
             door_inner_depth: door.inner_depth.0,
             door_frame: family.door_frame.0,
+            insulation,
         })
     }
 
@@ -197,10 +206,16 @@ impl Layout {
         ))
     }
 
-    /// The plane up to which devices may reach at one end of a bay: behind the door's inner parts, or the skin.
+    /// The plane up to which devices may reach at one end of a bay: behind the door's inner parts or insulation, or behind
+    /// the insulated panel.
     #[must_use]
     pub fn limit(&self, bay: usize, end: End) -> f64 {
-        let taken = if self.bays.get(bay).is_some_and(|bay| bay.door(end)) { self.door_inner_depth } else { 0.0 };
+        let insulation = match end {
+            End::Front => self.insulation.front,
+            End::Rear => self.insulation.rear,
+        };
+        let door = self.bays.get(bay).is_some_and(|bay| bay.door(end));
+        let taken = if door { self.door_inner_depth.max(insulation - self.skin) } else { insulation };
         match end {
             End::Front => self.inside.min.y + taken,
             End::Rear => self.inside.max.y - taken,
@@ -244,8 +259,14 @@ impl Layout {
             }
             Place::Wall { side, along, up } => {
                 let (wall, inner) = match side {
-                    Side::Left => (self.inside.min.x, self.inside.min.x + spec.depth.0),
-                    Side::Right => (self.inside.max.x, self.inside.max.x - spec.depth.0),
+                    Side::Left => {
+                        let wall = self.inside.min.x + self.insulation.left;
+                        (wall, wall + spec.depth.0)
+                    }
+                    Side::Right => {
+                        let wall = self.inside.max.x - self.insulation.right;
+                        (wall, wall - spec.depth.0)
+                    }
                 };
                 let front = self.inside.min.y + along.0;
                 let bottom = self.inside.min.z + up.0;
@@ -274,7 +295,7 @@ impl Layout {
                 if plinth && self.plinth_height <= 0.0 {
                     return None;
                 }
-                let bottom = if plinth { self.plinth_sheet } else { self.inside.min.z };
+                let bottom = if plinth { self.plinth_sheet } else { self.inside.min.z + self.insulation.bottom };
                 let left = bay.left + across.0;
                 let front = self.inside.min.y + along.0;
                 Some(Box3::between(
@@ -286,6 +307,30 @@ impl Layout {
         }
     }
 
+    /// The box of a gland plate, flush in a bay's floor; plates stand in rows over the floor, evenly spread.
+    #[must_use]
+    pub fn gland_plate(&self, bay: usize, plate: usize, build: &Build, catalogue: &Catalogue) -> Option<Box3> {
+        let fitted = &build.bays.get(bay)?.gland_plates;
+        let part = catalogue.gland_plates.get(&fitted.get(plate)?.part)?;
+        let bay = self.bays.get(bay)?;
+        let widest = fitted
+            .iter()
+            .filter_map(|one| catalogue.gland_plates.get(&one.part))
+            .map(|one| one.width.0)
+            .fold(1.0, f64::max);
+        let columns = ((bay.right - bay.left) / (widest + GLAND_PLATE_SPACE)).floor().clamp(1.0, 8.0) as usize;
+        let columns = columns.min(fitted.len());
+        let rows = fitted.len().div_ceil(columns);
+        // The middles of equal parts of the floor: (i + ½) ∕ n.
+        let middle =
+            |low: f64, high: f64, index: usize, of: usize| low + (high - low) * (index as f64 + 0.5) / of as f64;
+        let x = middle(bay.left, bay.right, plate % columns, columns);
+        let y = middle(self.inside.min.y, self.inside.max.y, plate / columns, rows);
+        let half = Vec3::new(part.width.0 / 2.0, part.depth.0 / 2.0, 0.0);
+        let top = Vec3::new(x, y, self.inside.min.z);
+        Some(Box3::between(top - half, top + half - Vec3::new(0.0, 0.0, part.thickness.0)))
+    }
+
     /// The boxes of a climate unit outside and inside the skin; either may be absent.
     #[must_use]
     pub fn unit_boxes(&self, unit: &FittedUnit, catalogue: &Catalogue) -> Option<(Option<Box3>, Option<Box3>)> {
@@ -293,9 +338,8 @@ impl Layout {
         let (width, height) = (part.size.width.0, part.size.height.0);
         let outer = (part.size.depth.0 - part.inner_depth).max(0.0);
         let inner = part.inner_depth;
-        let bottom = unit
-            .height
-            .map_or((self.inside.min.z + self.inside.max.z - height) / 2.0, |up| self.inside.min.z + up.0);
+        let bottom =
+            unit.height.map_or((self.inside.min.z + self.inside.max.z - height) / 2.0, |up| self.inside.min.z + up.0);
         let slab = |a: Vec3, b: Vec3, depth: f64| (depth > 0.0).then(|| Box3::between(a, b));
         match unit.at {
             UnitAt::Door { bay, end } => {
@@ -335,10 +379,10 @@ impl Layout {
                 ))
             }
             UnitAt::Inside { bay } => {
+                let rear = self.limit(bay, End::Rear);
                 let bay = self.bays.get(bay)?;
                 let left = bay.centre() - width / 2.0;
-                let rear = self.inside.max.y - self.door_inner_depth;
-                let floor = unit.height.map_or(self.inside.min.z, |up| self.inside.min.z + up.0);
+                let floor = self.inside.min.z + unit.height.map_or(self.insulation.bottom, |up| up.0);
                 Some((
                     None,
                     Some(Box3::between(
@@ -352,7 +396,10 @@ impl Layout {
 }
 
 /// Thickness of a shelf's board, on which a device stands, mm.
-const SHELF_BOARD: f64 = 2.0;
+pub(crate) const SHELF_BOARD: f64 = 2.0;
+
+/// Least space kept between two gland plates side by side, mm.
+const GLAND_PLATE_SPACE: f64 = 20.0;
 
 /// Whole units that a height needs.
 fn units_for(height: f64) -> u32 {

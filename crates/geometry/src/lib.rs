@@ -5,10 +5,30 @@
 //! Coordinates, millimetres: x to the right seen from the front, y from front to rear, z up. The origin lies on the
 //! ground under the centre of the body; the outside of the body's front skin is at y = −depth/2.
 
+mod clearance;
 mod layout;
+mod measure;
+mod mesh;
+mod model;
+mod parts;
+mod piece;
+mod shape;
 mod solid;
 mod vector;
+mod view;
 
+pub use clearance::{Gap, Meeting, SLACK};
 pub use layout::{BayLayout, Layout, RACK_UNIT, panel_height};
+pub use measure::{FaceArea, MassSum};
+pub use mesh::{Mesh, ink_edges};
+pub use model::{Anchor, Eyes, Hinge, Model, Placed, model};
 pub use solid::{Axis, Frame, Layer, Mass, Of, Outline, Solid, Tone};
 pub use vector::{Box3, Vec3};
+pub use view::{View, ViewOutline, elevation, extent};
+
+#[cfg(test)]
+mod model_tests;
+#[cfg(test)]
+mod sample;
+#[cfg(test)]
+mod clearance_tests;

@@ -34,6 +34,19 @@ impl Axis {
             Self::MinusZ => Vec3::new(0.0, 0.0, -1.0),
         }
     }
+
+    /// The other way.
+    #[must_use]
+    pub const fn opposite(self) -> Self {
+        match self {
+            Self::X => Self::MinusX,
+            Self::MinusX => Self::X,
+            Self::Y => Self::MinusY,
+            Self::MinusY => Self::Y,
+            Self::Z => Self::MinusZ,
+            Self::MinusZ => Self::Z,
+        }
+    }
 }
 
 /// Where an outline lies: its origin and the directions of its two coordinates. It is extruded along `u × v`.
