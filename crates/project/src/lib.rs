@@ -21,7 +21,7 @@ pub use apply::{Refusal, apply, new_project};
 pub use brief::*;
 pub use build::*;
 pub use edit::Edit;
-pub use entry::{Entry, EntryError, read_entry};
+pub use entry::{Entry, EntryError, RowProblem, read_entry, read_table};
 pub use file::{FileProblem, from_json, from_link, to_json, to_link};
 pub use history::History;
 pub use place::{Way, first_free_place, is_free, next_unit, rack_positions, units_needed};
