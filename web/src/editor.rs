@@ -127,6 +127,17 @@ impl Editor {
         }
     }
 
+    /// Carries out one edit, and tells in words why it was not taken.
+    ///
+    /// # Errors
+    /// The refusal in words.
+    pub fn try_apply(&self, edit: &Edit) -> Result<(), String> {
+        if self.apply(edit) {
+            return Ok(());
+        }
+        Err(self.refusal.get_untracked().map(|refusal| refusal.to_string()).unwrap_or_default())
+    }
+
     /// What an edit would lead to, without carrying it out; `None` when it would be refused.
     #[must_use]
     pub fn tried(&self, edit: &Edit) -> Option<Derived> {

@@ -1,0 +1,193 @@
+//! Answered: the badges as bars against one limit line, and below each what does not hold.
+
+use leptos::prelude::*;
+use rules::{Badge, Outcome, Report, Topic, check_by_code};
+use units::{System, show};
+
+use crate::editor::use_editor;
+use crate::parts::{Stamp, outcome_class};
+use crate::view_state::{ViewState, use_view};
+
+/// Beyond this share of the limit a bar ends in a break.
+const BREAK: f64 = 1.225;
+
+/// How many findings stand under a badge before the rest is only counted.
+const LISTED: usize = 4;
+
+/// All badges.
+#[component]
+pub fn Answered() -> impl IntoView {
+    let editor = use_editor();
+    let topics = Topic::ALL
+        .into_iter()
+        .map(|topic| {
+            let badge = Memo::new(move |_| badge_of(&editor.report(), topic));
+            view! { <li class="answers__row">{move || badge.get().map(|badge| view! { <BadgeRow badge /> })}<Findings topic /></li> }
+        })
+        .collect_view();
+    view! {
+        <section class="answered" aria-labelledby="h-answered">
+            <div class="answered__head">
+                <h2 id="h-answered" class="head">"Answered"</h2>
+                <span class="answered__limit">"limit"</span>
+            </div>
+            <ol class="answers">{topics}</ol>
+        </section>
+    }
+}
+
+fn badge_of(report: &Report, topic: Topic) -> Option<Badge> {
+    report.badges.iter().find(|badge| badge.topic == topic).cloned()
+}
+
+/// One badge: stamp, topic, outcome with margin, leading figure, bar.
+#[component]
+fn BadgeRow(
+    /// The badge.
+    badge: Badge,
+) -> impl IntoView {
+    let view_state = use_view();
+    let ViewState { units, topic, finding, .. } = view_state;
+    let Badge { topic: own, outcome, figure, said, used, reserve, .. } = badge;
+    let bare = matches!(outcome, Outcome::NeedsData | Outcome::OutOfRange);
+    let share = if bare { 1.0 } else { used.unwrap_or(if outcome == Outcome::Fails { BREAK } else { 0.0 }) };
+    let class = format!(
+        "answer {} {}",
+        outcome_class(outcome),
+        match outcome {
+            Outcome::NeedsData => "answer--needs",
+            Outcome::OutOfRange => "answer--beyond",
+            _ => "",
+        }
+    );
+    let figure_view = move || match (outcome, figure) {
+        (Outcome::NeedsData, None) => view! { <span class="answer__blank"></span> }.into_any(),
+        (_, None) => view! { <span class="answer__figure answer__none">"–"</span> }.into_any(),
+        (_, Some(figure)) => {
+            let shown = show(figure, units.get());
+            view! { <span class="answer__figure">{shown.number}<span class="answer__unit">{shown.unit}</span></span> }.into_any()
+        }
+    };
+    let over = (!bare && share > 1.0).then(|| view! { <span class="bar__over" class:bar__over--cut={share > BREAK}></span> });
+    view! {
+        <button
+            type="button"
+            class=class
+            style=("--used", share.min(BREAK + 0.025).to_string())
+            style=("--reserve", reserve.unwrap_or_default().to_string())
+            aria-current=move || (topic.get() == own).to_string()
+            on:click=move |_| {
+                topic.set(own);
+                finding.set(None);
+            }
+        >
+            <span class="answer__body">
+                <Stamp outcome />
+                <span class="answer__text">
+                    <span class="answer__topic">{own.name()}</span>
+                    <span class="answer__said">{move || said.shown(units.get())}</span>
+                </span>
+                {figure_view}
+            </span>
+            <span class="bar" aria-hidden="true">
+                <span class="bar__fill hatch"></span>
+                {over}
+                {reserve.filter(|_| !bare).map(|_| view! { <span class="bar__reserve"></span> })}
+            </span>
+        </button>
+    }
+}
+
+/// One line of a finding below its badge.
+#[derive(Clone, PartialEq)]
+struct Line {
+    index: usize,
+    code: &'static str,
+    words: String,
+    outcome: Outcome,
+}
+
+/// What does not hold in a topic, worst first, and how many checks hold.
+#[component]
+fn Findings(
+    /// The topic.
+    topic: Topic,
+) -> impl IntoView {
+    let editor = use_editor();
+    let ViewState { units, topic: opened, finding: chosen, .. } = use_view();
+    let lines = Memo::new(move |_| lines_of(&editor.report(), topic, units.get()));
+    let choose = move |index: Option<usize>| {
+        opened.set(topic);
+        chosen.set(index);
+    };
+    let row = move |line: Line| {
+        let Line { index, code, words, outcome } = line;
+        view! {
+            <li>
+                <button
+                    type="button"
+                    class=format!("owing {}", outcome_class(outcome))
+                    aria-current=move || (opened.get() == topic && chosen.get() == Some(index)).to_string()
+                    on:click=move |_| choose(Some(index))
+                >
+                    <Stamp outcome size=16 />
+                    <span class="owing__code">{code}</span>
+                    <span class="owing__words">{words}</span>
+                </button>
+            </li>
+        }
+    };
+    view! {
+        <ul class="owings">
+            {move || {
+                let lines = lines.get();
+                let rest = lines.open.len().saturating_sub(LISTED);
+                let shown = lines.open.into_iter().take(LISTED).map(row).collect_view();
+                let more = (rest > 0).then(|| format!("{rest} more do not hold, "));
+                view! {
+                    {shown}
+                    <li>
+                        <button type="button" class="owing owing--rest" on:click=move |_| choose(None)>
+                            {more} {format!("{} of {} checks hold", lines.holding, lines.asked)}
+                        </button>
+                    </li>
+                }
+            }}
+        </ul>
+    }
+}
+
+#[derive(Clone, PartialEq)]
+struct Lines {
+    open: Vec<Line>,
+    holding: usize,
+    asked: usize,
+}
+
+fn lines_of(report: &Report, topic: Topic, units: System) -> Lines {
+    let mut open: Vec<Line> = Vec::new();
+    let (mut holding, mut asked) = (0, 0);
+    let mut last = None;
+    for (index, finding) in report.findings.iter().enumerate() {
+        if check_by_code(finding.code).is_none_or(|check| check.topic != topic) {
+            continue;
+        }
+        let first_of_check = last != Some(finding.code);
+        last = Some(finding.code);
+        asked += usize::from(first_of_check);
+        if finding.outcome == Outcome::Holds {
+            holding += usize::from(first_of_check);
+            continue;
+        }
+        let said = finding.said().shown(units);
+        let words = if finding.about.is_empty() {
+            let check = check_by_code(finding.code);
+            format!("{} {said}", check.map_or("", |check| check.name).replace('-', " "))
+        } else {
+            format!("{}: {said}", finding.about.shown(units))
+        };
+        open.push(Line { index, code: finding.code, words, outcome: finding.outcome });
+    }
+    open.sort_by_key(|line| std::cmp::Reverse(line.outcome));
+    Lines { open, holding, asked }
+}

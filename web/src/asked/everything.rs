@@ -1,0 +1,55 @@
+//! Everything that is asked, also what the sentence leaves out, as a form.
+
+use leptos::prelude::*;
+use project::Brief;
+use units::{Celsius, Degrees, Kilograms, Kilopascals, Kind, Metres, Millimetres};
+
+use super::{number_of, set_brief};
+use crate::editor::use_editor;
+use crate::parts::{QuantityField, Typed};
+
+/// A quantity of the brief: label, kind, help, whether it may be empty, and how it is read and set.
+type Row = (&'static str, Kind, &'static str, bool, fn(&Brief) -> Option<f64>, fn(&mut Brief, f64), fn(&mut Brief));
+
+const fn keep(_: &mut Brief) {}
+
+/// Every figure of the brief.
+const ROWS: &[Row] = &[
+    ("Height above the sea", Kind::Elevation, "", false, |b| number_of(b.elevation), |b, n| b.elevation = Metres(n), keep),
+    ("Bearing of the front", Kind::Angle, "Clockwise from north.", false, |b| number_of(b.bearing), |b, n| b.bearing = Degrees(n), keep),
+    ("Hottest outdoor air", Kind::Temperature, "", false, |b| number_of(b.hottest), |b, n| b.hottest = Celsius(n), keep),
+    ("Coldest outdoor air", Kind::Temperature, "", false, |b| number_of(b.coldest), |b, n| b.coldest = Celsius(n), keep),
+    ("Lowest inside air", Kind::Temperature, "Where no device asks for more.", false, |b| number_of(b.keep_above), |b, n| b.keep_above = Celsius(n), keep),
+    ("Greatest equipped mass", Kind::Mass, "Empty: no limit.", true, |b| b.mass_limit.map(|m| m.0), |b, n| b.mass_limit = Some(Kilograms(n)), |b| b.mass_limit = None),
+    ("One person lifts", Kind::Mass, "23 kg is the load constant of NIOSH 1991.", false, |b| number_of(b.one_person_lift), |b, n| b.one_person_lift = Kilograms(n), keep),
+    ("Pad or soil may carry", Kind::Pressure, "Empty: not asked.", true, |b| b.bearing_limit.map(|p| p.0), |b, n| b.bearing_limit = Some(Kilopascals(n)), |b| b.bearing_limit = None),
+    ("Greatest shipping mass", Kind::Mass, "Empty: no limit.", true, |b| b.transport_mass.map(|m| m.0), |b, n| b.transport_mass = Some(Kilograms(n)), |b| b.transport_mass = None),
+    ("Greatest shipping height", Kind::Length, "On its pallet. Empty: no limit.", true, |b| b.transport_height.map(|h| h.0), |b, n| b.transport_height = Some(Millimetres(n)), |b| b.transport_height = None),
+    ("Hook above the lifting eyes", Kind::Length, "", false, |b| number_of(b.hook_height), |b, n| b.hook_height = Millimetres(n), keep),
+    ("Least tip angle", Kind::Angle, "", false, |b| number_of(b.tip_angle), |b, n| b.tip_angle = Degrees(n), keep),
+];
+
+/// Everything asked, as a form.
+#[component]
+pub fn EverythingAsked() -> impl IntoView {
+    let editor = use_editor();
+    let fields = ROWS
+        .iter()
+        .map(|&(label, kind, help, optional, get, set, clear)| {
+            let value = editor.part(move |project| get(&project.brief));
+            let on_commit = move |number: Typed| {
+                set_brief(editor, |brief| match number {
+                    Some(number) => set(brief, number),
+                    None => clear(brief),
+                })
+            };
+            view! { <QuantityField label kind value help may_be_empty=optional on_commit=on_commit /> }
+        })
+        .collect_view();
+    view! {
+        <div class="form">
+            <h2 class="head">"Everything asked"</h2>
+            <div class="form__grid">{fields}</div>
+        </div>
+    }
+}

@@ -1,0 +1,110 @@
+//! The bench: the working behind the chosen finding, and the questions of its topic.
+
+mod working;
+
+use leptos::prelude::*;
+use rules::{Finding, Outcome, Report, Topic, check_by_code};
+use units::show;
+
+use crate::editor::use_editor;
+use crate::parts::{Stamp, outcome_class};
+use crate::view_state::{ViewState, use_view};
+pub use working::Working;
+
+/// The finding that lies on the bench: the chosen one if it is still of this topic, else the worst.
+fn on_bench(report: &Report, topic: Topic, chosen: Option<usize>) -> Option<usize> {
+    let of_topic = |index: &usize| {
+        report.findings.get(*index).and_then(|finding| check_by_code(finding.code)).is_some_and(|check| check.topic == topic)
+    };
+    chosen.filter(of_topic).or_else(|| report.badges.iter().find(|badge| badge.topic == topic).map(|badge| badge.finding))
+}
+
+/// The finding on the bench, as a memo for its readers.
+pub(crate) fn chosen_finding() -> Memo<Option<(usize, Finding)>> {
+    let editor = use_editor();
+    let ViewState { topic, finding, .. } = use_view();
+    Memo::new(move |_| {
+        let report = editor.report();
+        let index = on_bench(&report, topic.get(), finding.get())?;
+        Some((index, report.findings.get(index)?.clone()))
+    })
+}
+
+/// The bench. On a short screen it closes to one line, which opens it.
+#[component]
+pub fn Bench(
+    /// What lies to the right of the working.
+    children: ChildrenFn,
+) -> impl IntoView {
+    let chosen = chosen_finding();
+    let ViewState { units, topic, .. } = use_view();
+    let raised = RwSignal::new(false);
+    let line = move || {
+        chosen.get().map(|(_, finding)| {
+            let question = check_by_code(finding.code).map_or("", |check| check.question);
+            view! {
+                <span class="work__code">{finding.code}</span>
+                <span class="bench__question">{question}</span>
+                <span class=format!("said {}", outcome_class(finding.outcome))>{finding.said().shown(units.get())}</span>
+            }
+        })
+    };
+    view! {
+        <section class="bench" class:bench--raised=move || raised.get() aria-label=move || format!("{}, opened", topic.get().name())>
+            <p class="bench__line">
+                {line}
+                <button type="button" class="blank" aria-expanded=move || raised.get().to_string() on:click=move |_| raised.update(|raised| *raised = !*raised)>
+                    {move || if raised.get() { "Close the working" } else { "Open the working" }}
+                </button>
+            </p>
+            <div class="panel work">{move || chosen.get().map(|(_, finding)| view! { <Working finding /> })}</div>
+            <div class="panel bench__side">{children()}</div>
+        </section>
+    }
+}
+
+/// Every question of the opened topic, with its answer.
+#[component]
+pub fn Questions() -> impl IntoView {
+    let editor = use_editor();
+    let ViewState { topic, finding: chosen, units, .. } = use_view();
+    let current = chosen_finding();
+    let rows = move || {
+        let report = editor.report();
+        let topic = topic.get();
+        report
+            .findings
+            .iter()
+            .enumerate()
+            .filter_map(|(index, finding)| {
+                let check = check_by_code(finding.code).filter(|check| check.topic == topic)?;
+                let figure = finding.given.map(|given| show(given, units.get()).to_string());
+                let said = finding.said().shown(units.get());
+                let about = finding.about.shown(units.get());
+                let outcome = finding.outcome;
+                Some(view! {
+                    <li>
+                        <button
+                            type="button"
+                            class=format!("finding {}", outcome_class(outcome))
+                            aria-current=move || current.get().is_some_and(|(now, _)| now == index).to_string()
+                            on:click=move |_| chosen.set(Some(index))
+                        >
+                            <Stamp outcome size=20 />
+                            <span class="finding__code">{check.code}</span>
+                            <span class="finding__what">{check.question}<span class="finding__about">{about}</span></span>
+                            <span class="finding__side">
+                                <b>{figure}</b>
+                                <span class="said">{(outcome != Outcome::Holds || finding.margin.is_some()).then_some(said)}</span>
+                            </span>
+                        </button>
+                    </li>
+                })
+            })
+            .collect_view()
+    };
+    view! {
+        <h3 class="panel__head">{move || format!("{}: every question", topic.get().name())}</h3>
+        <ul class="findings">{rows}</ul>
+    }
+}

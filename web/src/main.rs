@@ -1,0 +1,33 @@
+//! The page: the only crate that knows a browser.
+//!
+//! **Invariant:** computes nothing about cabinets. It holds one [`editor::Editor`]; what is shown is derived from it, and
+//! every change goes through it.
+
+mod answered;
+mod app;
+mod asked;
+mod bench;
+mod build_list;
+mod built;
+mod devices;
+mod editor;
+mod elevations;
+mod entry;
+mod keys;
+mod live;
+mod mark;
+mod measure;
+mod model_view;
+mod parts;
+mod project_menu;
+mod selection;
+mod start;
+mod store;
+mod title_block;
+mod view_state;
+
+fn main() {
+    console_error_panic_hook::set_once();
+    leptos::mount::mount_to_body(app::App);
+    start::take_down_placeholder();
+}

@@ -1,0 +1,71 @@
+// One tone, darkened where the sun does not reach; concrete is stippled; what fades does so in a screen of dots.
+uniform mat4 shades[20]; // from the model to the unit cube of each box that casts a shadow
+uniform int shade_count;
+uniform vec3 sun; // towards the sun
+uniform vec4 cast;
+uniform vec3 ink;
+uniform vec2 shield; // how much of it is there; pixels in one mm
+
+flat in vec3 tone;
+flat in vec3 facing;
+flat in vec3 kind;
+in vec3 place;
+layout(location = 0) out vec4 colour;
+
+const int PAD = 9;
+const int GROUND = 18;
+const int SHIELD_GROUP = 1;
+
+bool in_shadow() {
+    if (dot(facing, sun) < 0.02) return false;
+    vec3 from = place + 3.0 * sun;
+    for (int i = 0; i < shade_count; i++) {
+        vec3 start = (shades[i] * vec4(from, 1.0)).xyz;
+        vec3 ray = (shades[i] * vec4(sun, 0.0)).xyz;
+        ray += vec3(equal(ray, vec3(0.0))) * 1e-7;
+        vec3 a = -start / ray;
+        vec3 b = (1.0 - start) / ray;
+        vec3 low = min(a, b);
+        vec3 high = max(a, b);
+        float enter = max(max(low.x, low.y), low.z);
+        float leave = min(min(high.x, high.y), high.z);
+        if (leave > max(enter, 0.0) + 1.0) return true;
+    }
+    return false;
+}
+
+float chance(vec2 cell) {
+    return fract(sin(dot(cell, vec2(12.9898, 78.233))) * 43758.5453);
+}
+
+// Dots of about a pixel and a half, one in a cell, at random places: concrete.
+float stipple() {
+    vec2 at = abs(facing.z) > 0.5 ? place.xy : abs(facing.y) > 0.5 ? place.xz : place.yz;
+    float cell = 11.0 / shield.y;
+    vec2 grid = at / cell;
+    vec2 home = floor(grid);
+    vec2 dot_at = vec2(chance(home), chance(home + 17.0)) * 0.7 + 0.15;
+    float size = (0.35 + 0.55 * chance(home + 31.0)) / 11.0;
+    float reach = length(grid - home - dot_at);
+    float soft = 0.5 / 11.0;
+    return 1.0 - smoothstep(size - soft, size + soft, reach);
+}
+
+void main() {
+    int paint = int(kind.x);
+    if (int(kind.y) == SHIELD_GROUP && shield.x < 1.0) {
+        vec2 cell = mod(gl_FragCoord.xy, 2.0);
+        float level = (cell.x < 1.0 ? (cell.y < 1.0 ? 0.125 : 0.875) : (cell.y < 1.0 ? 0.625 : 0.375));
+        if (shield.x <= level) discard;
+    }
+    bool shaded = kind.z > 0.5 && in_shadow();
+    if (paint == GROUND) {
+        if (!shaded) discard;
+        colour = vec4(cast.rgb * cast.a, cast.a);
+        return;
+    }
+    vec3 shown = tone;
+    if (paint == PAD && abs(facing.z) < 0.5) shown = mix(shown, ink, 0.75 * stipple());
+    if (shaded) shown = mix(shown, cast.rgb, cast.a);
+    colour = vec4(shown, 1.0);
+}

@@ -1,0 +1,306 @@
+//! Fields: a written line, not a box. A quantity is typed freely; what was read stands below it.
+
+use leptos::{ev, html, prelude::*};
+use units::{Kind, System, Value, read, show, show_exactly};
+
+use crate::view_state::use_view;
+
+/// What a quantity field hands over: a number in the kind's base unit, or nothing when it was cleared.
+pub type Typed = Option<f64>;
+
+/// A field for a quantity. It is taken on Enter or when left; what cannot be read or is refused says so and keeps the old value.
+#[component]
+pub fn QuantityField(
+    /// Its label.
+    #[prop(into)]
+    label: String,
+    /// Kind of quantity.
+    kind: Kind,
+    /// The value, in the kind's base unit; `None` when nobody has said.
+    #[prop(into)]
+    value: Signal<Option<f64>>,
+    /// Takes a new value (`None`: cleared) and answers why it does not.
+    #[prop(into)]
+    on_commit: Callback<Typed, Result<(), String>>,
+    /// Whether it may be left empty.
+    #[prop(default = false)]
+    may_be_empty: bool,
+    /// Help below, while nothing is wrong.
+    #[prop(into, default = String::new())]
+    help: String,
+    /// Whether it takes the focus when it appears.
+    #[prop(default = false)]
+    focus: bool,
+    /// Called when a value was taken by Enter.
+    #[prop(into, optional)]
+    on_done: Option<Callback<()>>,
+) -> impl IntoView {
+    let view_state = use_view();
+    let units = view_state.units;
+    let typed = RwSignal::new(None::<String>);
+    let wrong = RwSignal::new(None::<String>);
+    let input = NodeRef::<html::Input>::new();
+    if focus {
+        Effect::new(move |_| {
+            if let Some(input) = input.get() {
+                focus_and_select(&input);
+            }
+        });
+    }
+    let exact = move |number: f64, units: System| show_exactly(Value::new(number, kind), units);
+    let text = move || typed.get().unwrap_or_else(|| value.get().map_or_else(String::new, |number| exact(number, units.get()).number));
+    let commit = move || -> bool {
+        let Some(text) = typed.get_untracked() else { return true };
+        if text.trim().is_empty() {
+            if may_be_empty {
+                let taken = on_commit.run(None);
+                return settle(taken, typed, wrong);
+            }
+            typed.set(None);
+            return true;
+        }
+        match read(&text, kind, units.get_untracked()) {
+            Ok(number) => settle(on_commit.run(Some(number)), typed, wrong),
+            Err(error) => {
+                wrong.set(Some(error.to_string()));
+                false
+            }
+        }
+    };
+    let on_key = move |event: ev::KeyboardEvent| match event.key().as_str() {
+        "Enter" => {
+            event.prevent_default();
+            if commit()
+                && let Some(done) = on_done
+            {
+                done.run(());
+            }
+        }
+        "Escape" if typed.get_untracked().is_some() => {
+            event.prevent_default();
+            typed.set(None);
+            wrong.set(None);
+        }
+        _ => {}
+    };
+    let below = move || {
+        if let Some(wrong) = wrong.get() {
+            return wrong;
+        }
+        if let Some(text) = typed.get() {
+            return match read(&text, kind, units.get()) {
+                Ok(number) => format!("reads as {}", exact(number, units.get())),
+                Err(_) if text.trim().is_empty() => help.clone(),
+                Err(error) => error.to_string(),
+            };
+        }
+        match value.get() {
+            Some(number) if help.is_empty() => other_unit(Value::new(number, kind), units.get()),
+            _ => help.clone(),
+        }
+    };
+    view! {
+        <label
+            class="field"
+            class:field--kept=move || wrong.get().is_some()
+            class:field--blank=move || value.get().is_none() && typed.get().is_none()
+        >
+            <span class="field__label">{label}</span>
+            <span class="field__line">
+                <input
+                    node_ref=input
+                    class="field__value"
+                    type="text"
+                    autocomplete="off"
+                    spellcheck="false"
+                    prop:value=text
+                    aria-invalid=move || wrong.get().is_some().to_string()
+                    on:input=move |event| {
+                        wrong.set(None);
+                        typed.set(Some(event_target_value(&event)));
+                    }
+                    on:blur=move |_| {
+                        commit();
+                    }
+                    on:keydown=on_key
+                />
+                <span class="field__unit">{move || units::unit_name(kind, units.get())}</span>
+            </span>
+            <span class="field__help" aria-live="polite">{below}</span>
+        </label>
+    }
+}
+
+/// A field for words.
+#[component]
+pub fn TextField(
+    /// Its label.
+    #[prop(into)]
+    label: String,
+    /// The text.
+    #[prop(into)]
+    value: Signal<String>,
+    /// Takes a new text and answers why it does not.
+    #[prop(into)]
+    on_commit: Callback<String, Result<(), String>>,
+    /// Whether it takes the focus when it appears.
+    #[prop(default = false)]
+    focus: bool,
+    /// Called when a text was taken by Enter.
+    #[prop(into, optional)]
+    on_done: Option<Callback<()>>,
+) -> impl IntoView {
+    let typed = RwSignal::new(None::<String>);
+    let wrong = RwSignal::new(None::<String>);
+    let input = NodeRef::<html::Input>::new();
+    if focus {
+        Effect::new(move |_| {
+            if let Some(input) = input.get() {
+                focus_and_select(&input);
+            }
+        });
+    }
+    let commit = move || typed.get_untracked().is_none_or(|text| settle(on_commit.run(text), typed, wrong));
+    view! {
+        <label class="field" class:field--kept=move || wrong.get().is_some()>
+            <span class="field__label">{label}</span>
+            <span class="field__line">
+                <input
+                    node_ref=input
+                    class="field__value"
+                    type="text"
+                    autocomplete="off"
+                    prop:value=move || typed.get().unwrap_or_else(|| value.get())
+                    on:input=move |event| {
+                        wrong.set(None);
+                        typed.set(Some(event_target_value(&event)));
+                    }
+                    on:blur=move |_| {
+                        commit();
+                    }
+                    on:keydown=move |event: ev::KeyboardEvent| {
+                        if event.key() == "Enter" {
+                            event.prevent_default();
+                            if commit() && let Some(done) = on_done {
+                                done.run(());
+                            }
+                        }
+                    }
+                />
+            </span>
+            <span class="field__help" aria-live="polite">{move || wrong.get()}</span>
+        </label>
+    }
+}
+
+/// A field for a whole number, with steps.
+#[component]
+pub fn CountField(
+    /// Its label.
+    #[prop(into)]
+    label: String,
+    /// Unit behind it.
+    #[prop(into, default = String::new())]
+    unit: String,
+    /// The number.
+    #[prop(into)]
+    value: Signal<u32>,
+    /// Takes a new number and answers why it does not.
+    #[prop(into)]
+    on_commit: Callback<u32, Result<(), String>>,
+    /// Whether it takes the focus when it appears.
+    #[prop(default = false)]
+    focus: bool,
+) -> impl IntoView {
+    let wrong = RwSignal::new(None::<String>);
+    let input = NodeRef::<html::Input>::new();
+    if focus {
+        Effect::new(move |_| {
+            if let Some(input) = input.get() {
+                focus_and_select(&input);
+            }
+        });
+    }
+    let take = move |number: u32| match on_commit.run(number) {
+        Ok(()) => wrong.set(None),
+        Err(why) => wrong.set(Some(why)),
+    };
+    let fewer = label.clone();
+    let more = label.clone();
+    let named = label.clone();
+    view! {
+        <div class="field" class:field--kept=move || wrong.get().is_some()>
+            <span class="field__label" aria-hidden="true">{label}</span>
+            <span class="field__line field__line--steps">
+                <button
+                    type="button"
+                    class="step__btn"
+                    aria-label=format!("{fewer}, one less")
+                    on:click=move |_| take(value.get_untracked().saturating_sub(1))
+                >
+                    "−"
+                </button>
+                <input
+                    node_ref=input
+                    class="field__value"
+                    type="text"
+                    inputmode="numeric"
+                    autocomplete="off"
+                    aria-label=named
+                    prop:value=move || value.get().to_string()
+                    on:change=move |event| {
+                        let text = event_target_value(&event);
+                        let digits = text.trim().trim_end_matches(['U', 'u']).trim();
+                        match digits.parse::<u32>() {
+                            Ok(number) => take(number),
+                            Err(_) => wrong.set(Some(format!("“{text}” is not a whole number"))),
+                        }
+                    }
+                />
+                <span class="field__unit">{unit}</span>
+                <button
+                    type="button"
+                    class="step__btn"
+                    aria-label=format!("{more}, one more")
+                    on:click=move |_| take(value.get_untracked().saturating_add(1))
+                >
+                    "+"
+                </button>
+            </span>
+            <span class="field__help" aria-live="polite">{move || wrong.get()}</span>
+        </div>
+    }
+}
+
+fn settle(taken: Result<(), String>, typed: RwSignal<Option<String>>, wrong: RwSignal<Option<String>>) -> bool {
+    match taken {
+        Ok(()) => {
+            typed.set(None);
+            wrong.set(None);
+            true
+        }
+        Err(why) => {
+            typed.set(None);
+            wrong.set(Some(why));
+            false
+        }
+    }
+}
+
+fn focus_and_select(input: &web_sys::HtmlInputElement) {
+    // Focus can only be refused by an element that is gone.
+    let _ = input.focus();
+    input.select();
+}
+
+/// The value in the other system, as a help below the field; nothing where both read alike.
+fn other_unit(value: Value, units: System) -> String {
+    let other = match units {
+        System::Metric => System::Us,
+        System::Us => System::Metric,
+    };
+    if units::unit_name(value.kind, units) == units::unit_name(value.kind, other) {
+        return String::new();
+    }
+    show(value, other).to_string()
+}

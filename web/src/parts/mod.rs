@@ -1,0 +1,15 @@
+//! The small parts every region is set from: stamps, blanks, dialogs, fields, choices, phrases.
+
+mod blank;
+mod choice;
+mod dialog;
+mod field;
+mod phrase;
+mod stamp;
+
+pub use blank::{ChoiceBlank, QuantityBlank, TextBlank};
+pub use choice::{Choices, judge};
+pub use dialog::{Anchor, Sheetlet, anchor_of};
+pub use field::{CountField, QuantityField, TextField, Typed};
+pub use phrase::{formula_view, symbol_view};
+pub use stamp::{Stamp, outcome_class};
