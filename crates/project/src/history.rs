@@ -86,3 +86,70 @@ impl History {
         self.future.clear();
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::testing::start;
+
+    fn named(name: &str) -> Project {
+        Project { name: name.to_owned(), ..start().0 }
+    }
+
+    #[test]
+    fn an_edit_that_changes_nothing_leaves_no_step() {
+        let mut history = History::default();
+        assert!(!history.record(named("a"), &named("a")));
+        assert!(!history.can_undo());
+        assert!(history.record(named("a"), &named("b")));
+        assert_eq!(history.undo(&named("b")), Some(named("a")));
+        assert!(!history.record(named("a"), &named("a")));
+        assert_eq!(history.redo(&named("a")), Some(named("b")), "nothing happened, so there is still a step forward");
+    }
+
+    #[test]
+    fn a_gesture_is_one_step() {
+        let mut history = History::default();
+        history.begin(&named("a"));
+        assert!(history.record(named("a"), &named("b")));
+        assert!(history.record(named("b"), &named("c")));
+        history.end(&named("c"));
+        assert_eq!(history.undo(&named("c")), Some(named("a")));
+        assert!(!history.can_undo());
+    }
+
+    #[test]
+    fn a_gesture_that_is_given_up_or_comes_back_leaves_no_step() {
+        let mut history = History::default();
+        history.begin(&named("a"));
+        assert_eq!(history.abort(), Some(named("a")));
+        history.begin(&named("a"));
+        history.end(&named("a"));
+        assert!(!history.can_undo());
+    }
+
+    #[test]
+    fn a_new_edit_after_undo_ends_the_way_forward() {
+        let mut history = History::default();
+        history.record(named("a"), &named("b"));
+        history.undo(&named("b"));
+        history.record(named("a"), &named("c"));
+        assert!(!history.can_redo());
+    }
+
+    #[test]
+    fn only_so_many_steps_are_kept() {
+        let mut history = History::default();
+        let project = |step: usize| named(&step.to_string());
+        for step in 0..History::LIMIT + 10 {
+            history.record(project(step), &project(step + 1));
+        }
+        let mut now = project(History::LIMIT + 10);
+        let mut steps = 0;
+        while let Some(before) = history.undo(&now) {
+            now = before;
+            steps += 1;
+        }
+        assert_eq!((steps, now), (History::LIMIT, project(10)));
+    }
+}

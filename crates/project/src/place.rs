@@ -29,8 +29,13 @@ pub fn rack_positions(build: &Build, catalogue: &Catalogue) -> Vec<Vec<(usize, u
 pub fn units_needed(device: &Device) -> u32 {
     match device.mount {
         Mount::Rack(units) => units.max(1),
-        _ => (device.height.0 / RACK_UNIT).ceil().clamp(1.0, 99.0) as u32,
+        _ => units_for(device.height),
     }
+}
+
+/// Whole units that a height needs.
+pub(crate) fn units_for(height: Millimetres) -> u32 {
+    (height.0 / RACK_UNIT).ceil().clamp(1.0, 99.0) as u32
 }
 
 /// Units a placed device takes; one when the catalogue does not know it.

@@ -1,6 +1,9 @@
-//! Three finished projects of our own invention, to begin from.
+//! Three finished projects of our own invention, to begin from. Operators and sites are invented; the towns are real.
 
-use crate::Project;
+use crate::{Project, from_json};
+
+#[cfg(test)]
+mod recipe;
 
 /// A finished project to begin from.
 #[derive(Clone, Debug)]
@@ -13,8 +16,90 @@ pub struct Sample {
     pub project: Project,
 }
 
-/// The samples.
+/// Name, sentence, and file. The files are written by `samples/recipe.rs`.
+const SAMPLES: [(&str, &str, &str); 3] = [
+    (
+        "Hot desert fibre hub",
+        "One bay with a line terminal and its fibre in full sun at 46 °C, cooled by two air-to-air exchangers.",
+        include_str!("../../../assets/samples/hot-desert-fibre-hub.json"),
+    ),
+    (
+        "Coastal two-bay edge site",
+        "Servers beside base-band units, batteries in the plinth, two air conditioners in the doors.",
+        include_str!("../../../assets/samples/coastal-two-bay-edge-site.json"),
+    ),
+    (
+        "Cold mountain relay",
+        "Radios at 2 400 m and −35 °C, insulated and heated.",
+        include_str!("../../../assets/samples/cold-mountain-relay.json"),
+    ),
+];
+
+/// The samples. A test reads them all, so none is ever left out here.
 #[must_use]
 pub fn samples() -> Vec<Sample> {
-    Vec::new()
+    let read = |&(name, about, text): &(&'static str, &'static str, &str)| {
+        Some(Sample { name, about, project: from_json(text).ok()? })
+    };
+    SAMPLES.iter().filter_map(read).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::{DeviceWhat, Place, to_json};
+
+    #[test]
+    fn every_sample_reads_and_is_written_the_same_again() {
+        assert_eq!(samples().len(), SAMPLES.len());
+        for (sample, (name, _, text)) in samples().iter().zip(SAMPLES) {
+            assert_eq!(to_json(&sample.project), text, "{name}");
+        }
+    }
+
+    #[test]
+    fn every_sample_is_what_its_recipe_makes() {
+        let made = recipe::all();
+        for (sample, (file, project)) in samples().iter().zip(&made) {
+            assert_eq!(&sample.project, project, "{file}: run `cargo test -p project -- --ignored writes_the_samples`");
+        }
+        assert_eq!(made.len(), SAMPLES.len());
+    }
+
+    #[test]
+    fn every_sample_is_furnished_with_known_parts_that_are_placed() {
+        let catalogue = catalogue::sample();
+        for Sample { name, project, .. } in samples() {
+            let build = &project.build;
+            assert!((12..=22).contains(&build.devices.len()), "{name}: {} devices", build.devices.len());
+            for device in &build.devices {
+                assert!(device.resolve(&catalogue).is_some(), "{name}: {:?}", device.what);
+                assert!(
+                    matches!(device.what, DeviceWhat::Part(_)) && device.at != Place::Unplaced,
+                    "{name}: {device:?}"
+                );
+            }
+            assert!(build.climate.iter().all(|unit| catalogue.units.contains_key(&unit.part)), "{name}");
+            assert!(catalogue.families.contains_key(&build.family), "{name}");
+            assert!(catalogue.skins.contains_key(&build.skin) && catalogue.paints.contains_key(&build.paint), "{name}");
+            assert!(catalogue.doors.contains_key(&build.door), "{name}");
+        }
+    }
+
+    #[test]
+    fn no_two_rack_devices_of_a_sample_share_a_unit() {
+        let catalogue = catalogue::sample();
+        for Sample { name, project, .. } in samples() {
+            for device in &project.build.devices {
+                let Place::Rack { bay, rails, unit, .. } = device.at else { continue };
+                let spec = device.resolve(&catalogue).unwrap();
+                let place = (bay, rails, unit);
+                assert!(
+                    crate::is_free(&project.build, spec, Some(device.id), place, &catalogue),
+                    "{name}: {}",
+                    spec.name
+                );
+            }
+        }
+    }
 }

@@ -47,7 +47,7 @@ pub fn new_project(catalogue: &Catalogue) -> Project {
         door: first(&catalogue.doors),
         lifting_eyes: catalogue.lifting_eyes.keys().next().cloned(),
         eyes_removed: false,
-        pallet: catalogue.pallets.keys().next().cloned(),
+        pallet: lightest_pallet(catalogue),
         climate: Vec::new(),
         devices: Vec::new(),
         next_id: 1,
@@ -77,6 +77,10 @@ fn skin(skins: &BTreeMap<PartId, Skin>) -> PartId {
         .map(|(id, skin)| (id.clone(), skin.clone()))
         .collect();
     best(if aluminium.is_empty() { skins } else { &aluminium }, |skin| (skin.thickness.0 - 3.2).abs())
+}
+
+fn lightest_pallet(catalogue: &Catalogue) -> Option<PartId> {
+    catalogue.pallets.iter().min_by(|a, b| a.1.mass.0.total_cmp(&b.1.mass.0)).map(|(id, _)| id.clone())
 }
 
 /// A low base: it keeps the body off the wet pad.

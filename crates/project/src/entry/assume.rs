@@ -7,6 +7,7 @@ use super::figures::Figures;
 use super::nouns::{self, Converter};
 use super::{EntryError, held, said};
 use crate::Words;
+use crate::place::units_for;
 
 /// Body width between 19-inch rails whose opening is 450 mm. Common practice, no source.
 const BODY_19: f64 = 440.0;
@@ -122,9 +123,8 @@ fn overlay(device: &mut Device, figures: &Figures) {
 
 /// Units on rails: as said, or as the height in mm needs, or one.
 fn height(figures: &Figures, assumed: &mut Vec<Words>) -> u32 {
-    const RACK_UNIT: f64 = 44.45;
     figures.units.unwrap_or_else(|| {
-        let units = figures.height.map_or(1, |height| (height.0 / RACK_UNIT).ceil().clamp(1.0, 99.0) as u32);
+        let units = figures.height.map_or(1, units_for);
         assumed.push(Words::from("Height taken as ").and(Words::number(units.into(), Kind::RackUnits)));
         units
     })
