@@ -23,13 +23,15 @@ use crate::view_state::{Sheet, ViewState};
 #[component]
 pub fn App() -> impl IntoView {
     let began = start::begin();
-    let editor = Editor::new(began.project, began.catalogue);
     let view_state = ViewState::new();
+    let editor = Editor::new(began.project, began.catalogue, view_state.units);
     provide_context(editor);
     provide_context(view_state);
     let trouble = RwSignal::new(began.trouble);
     provide_context(Trouble(trouble));
-    crate::store::keep(editor, view_state, trouble);
+    if !crate::measure::is_asked() {
+        crate::store::keep(editor, view_state, trouble);
+    }
     crate::keys::listen(editor);
     crate::measure::offer(editor);
     paint_sheet(view_state.sheet);

@@ -7,6 +7,7 @@ use geometry::Model;
 use leptos::prelude::*;
 use project::{Edit, History, Project, Refusal, apply};
 use rules::{Case, Report, report_on};
+use units::System;
 
 /// What is derived from a project and a catalogue, computed once for each edit.
 #[derive(Clone)]
@@ -34,20 +35,21 @@ pub struct Editor {
     catalogue: RwSignal<Arc<Catalogue>>,
     history: RwSignal<History>,
     refusal: RwSignal<Option<Refusal>>,
+    units: RwSignal<System>,
     derived: Memo<Arc<Derived>>,
 }
 
 impl Editor {
-    /// An editor of this project.
+    /// An editor of this project. Refusals are told in the units that the user reads.
     #[must_use]
-    pub fn new(project: Project, catalogue: Arc<Catalogue>) -> Self {
+    pub fn new(project: Project, catalogue: Arc<Catalogue>, units: RwSignal<System>) -> Self {
         let project = RwSignal::new(Arc::new(project));
         let catalogue = RwSignal::new(catalogue);
         let derived = Memo::new_with_compare(
             move |_| Arc::new(Derived::of(&project.read(), &catalogue.read())),
             |before, after| before.map(Arc::as_ptr) != after.map(Arc::as_ptr),
         );
-        Self { project, catalogue, history: RwSignal::new(History::default()), refusal: RwSignal::new(None), derived }
+        Self { project, catalogue, history: RwSignal::new(History::default()), refusal: RwSignal::new(None), units, derived }
     }
 
     /// The project; tracks it.
@@ -135,7 +137,7 @@ impl Editor {
         if self.apply(edit) {
             return Ok(());
         }
-        Err(self.refusal.get_untracked().map(|refusal| refusal.to_string()).unwrap_or_default())
+        Err(self.refusal.get_untracked().map(|refusal| refusal.show(self.units.get_untracked())).unwrap_or_default())
     }
 
     /// What an edit would lead to, without carrying it out; `None` when it would be refused.

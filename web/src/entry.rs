@@ -1,9 +1,10 @@
 //! The entry line: what the customer says, typed as it is said, becomes devices.
 
 use leptos::prelude::*;
-use project::{DeviceWhat, Edit, Entry, first_free_place, read_entry};
-use rules::Phrase;
+use project::{DeviceWhat, Edit, Entry, Place, first_free_place, read_entry};
+use units::System;
 
+use crate::devices::{place_all, place_words};
 use crate::editor::{Editor, use_editor};
 use crate::view_state::use_view;
 
@@ -13,21 +14,26 @@ pub fn EntryLine() -> impl IntoView {
     let editor = use_editor();
     let units = use_view().units;
     let typed = RwSignal::new(String::new());
+    let wrong = RwSignal::new(None::<String>);
     let entry = Memo::new(move |_| {
         let text = typed.get();
         (!text.trim().is_empty()).then(|| read_entry(&text, &editor.catalogue()))
     });
     let read = move || match entry.get() {
+        _ if wrong.read().is_some() => wrong.get().unwrap_or_default(),
         None => "A device or several, as said: 2x 1U switch 60 W 5 kg, or server 2U 450 W 19 kg.".to_owned(),
         Some(Err(error)) => error.help,
-        Some(Ok(entry)) => told(editor, &entry).shown(units.get()),
+        Some(Ok(entry)) => told(editor, &entry, units.get()),
     };
     let ready = move || matches!(entry.get(), Some(Ok(_)));
     let place = move |event: leptos::ev::SubmitEvent| {
         event.prevent_default();
         if let Some(Ok(entry)) = entry.get_untracked() {
-            add(editor, &entry);
-            typed.set(String::new());
+            let all = std::iter::repeat_n(entry.what, entry.count as usize);
+            match place_all(editor, all) {
+                Ok(()) => typed.set(String::new()),
+                Err(why) => wrong.set(Some(why)),
+            }
         }
     };
     view! {
@@ -42,7 +48,10 @@ pub fn EntryLine() -> impl IntoView {
                     placeholder="2x 1U switch 60 W 5 kg"
                     aria-describedby="read"
                     prop:value=move || typed.get()
-                    on:input=move |event| typed.set(event_target_value(&event))
+                    on:input=move |event| {
+                        wrong.set(None);
+                        typed.set(event_target_value(&event));
+                    }
                 />
             </div>
             <p id="read" class="entry__read" aria-live="polite">{read}</p>
@@ -56,44 +65,37 @@ pub fn EntryLine() -> impl IntoView {
     }
 }
 
-/// Places the devices one after the other, as one undo step.
-fn add(editor: Editor, entry: &Entry) {
-    editor.begin();
-    for _ in 0..entry.count {
-        let edit = next_edit(editor, &entry.what);
-        if !edit.is_some_and(|edit| editor.apply(&edit)) {
-            break;
-        }
+/// What was read, what was taken as usual, and how the topics would stand with the first of them in place.
+fn told(editor: Editor, entry: &Entry, units: System) -> String {
+    let catalogue = editor.catalogue();
+    let mut said = format!("{}.", entry.summary(&catalogue).show(units));
+    for assumed in &entry.assumed {
+        said.push_str(&format!(" {}.", assumed.show(units)));
     }
-    editor.end();
+    let (Some(edit), at) = next_edit(editor, &entry.what) else { return said };
+    said.push_str(&format!(" To {}.", place_words(at)));
+    if let Some(derived) = editor.tried(&edit) {
+        let changed = derived.report.badges.iter().zip(&editor.report().badges).filter(|(next, now)| next.said != now.said).fold(
+            String::new(),
+            |mut words, (badge, _)| {
+                words.push_str(&format!(" {} {}.", badge.topic.name(), badge.said.shown(units)));
+                words
+            },
+        );
+        said.push_str(&changed);
+    }
+    said
 }
 
-fn next_edit(editor: Editor, what: &DeviceWhat) -> Option<Edit> {
+/// The edit that places one such device where it first fits, and that place.
+fn next_edit(editor: Editor, what: &DeviceWhat) -> (Option<Edit>, Place) {
     let project = editor.project_now();
     let catalogue = editor.catalogue_now();
     let spec = match what {
-        DeviceWhat::Own(device) => device,
-        DeviceWhat::Part(part) => catalogue.devices.get(part)?,
+        DeviceWhat::Own(device) => Some(device.as_ref()),
+        DeviceWhat::Part(part) => catalogue.devices.get(part),
     };
+    let Some(spec) = spec else { return (None, Place::Unplaced) };
     let at = first_free_place(&project.build, spec, &catalogue);
-    Some(Edit::AddDevice { what: what.clone(), at })
-}
-
-/// What placing would do, in words: how the topics would stand with the first of them in place.
-fn told(editor: Editor, entry: &Entry) -> Phrase {
-    let name = match &entry.what {
-        DeviceWhat::Own(device) => device.name.clone(),
-        DeviceWhat::Part(part) => editor.catalogue().devices.get(part).map_or_else(|| part.to_string(), |device| device.name.clone()),
-    };
-    let mut phrase = Phrase::from(format!("{} × {name}. ", entry.count));
-    let would = next_edit(editor, &entry.what).and_then(|edit| editor.tried(&edit));
-    if let Some(derived) = would {
-        phrase = phrase.text("With one of it: ");
-        for (index, badge) in derived.report.badges.iter().enumerate() {
-            phrase = phrase.text(if index == 0 { "" } else { ", " }).text(badge.topic.name()).text(" ");
-            phrase.0.extend(badge.said.0.iter().cloned());
-        }
-        phrase = phrase.text(".");
-    }
-    phrase
+    (Some(Edit::AddDevice { what: what.clone(), at }), at)
 }

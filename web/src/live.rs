@@ -21,7 +21,7 @@ pub fn LiveRegion() -> impl IntoView {
     let told = StoredValue::new(outcomes(editor));
     let waiting = StoredValue::new(None::<TimeoutHandle>);
     Effect::new(move |_| {
-        editor.derived();
+        let _ = editor.derived();
         if let Some(timer) = waiting.get_value() {
             timer.clear();
         }

@@ -6,6 +6,7 @@ use catalogue::Catalogue;
 use leptos::prelude::*;
 use project::{FileProblem, Project, from_link};
 
+use crate::measure;
 use crate::project_menu::Told;
 use crate::store;
 
@@ -31,6 +32,9 @@ pub(crate) fn begin() -> Began {
         }
         None => Arc::new(catalogue::sample()),
     };
+    if measure::is_asked() {
+        return Began { project: measure::project(&catalogue), catalogue, trouble };
+    }
     let fragment = window().location().hash().unwrap_or_default();
     let linked = fragment.strip_prefix('#').filter(|text| text.starts_with("p1."));
     if let Some(text) = linked {

@@ -70,7 +70,7 @@ pub(crate) fn keep(editor: Editor, view_state: ViewState, trouble: RwSignal<Opti
         }
     };
     Effect::new(move |before: Option<()>| {
-        editor.project();
+        let _ = editor.project();
         // The first run is the project that was just opened.
         if before.is_some() {
             if let Some(timer) = waiting.get_value() {

@@ -12,8 +12,8 @@ use crate::parts::{Typed, ChoiceBlank, QuantityField};
 
 const ROLES: [(BayRole, &str); 4] =
     [(BayRole::Active, "active"), (BayRole::Passive, "passive"), (BayRole::Mixed, "mixed"), (BayRole::Battery, "batteries")];
-const RAILS: [(RailWidth, &str); 2] = [(RailWidth::Nineteen, "19 inch"), (RailWidth::TwentyThree, "23 inch")];
-const CLOSURES: [(Closure, &str); 3] = [
+pub(crate) const RAILS: [(RailWidth, &str); 2] = [(RailWidth::Nineteen, "19 inch"), (RailWidth::TwentyThree, "23 inch")];
+pub(crate) const CLOSURES: [(Closure, &str); 3] = [
     (Closure::Door(HingeSide::Left), "door, hinged left"),
     (Closure::Door(HingeSide::Right), "door, hinged right"),
     (Closure::Panel, "fixed panel"),
@@ -26,13 +26,13 @@ fn with(bay: &Bay, change: impl FnOnce(&mut Bay)) -> Box<Bay> {
     Box::new(to)
 }
 
-fn set_bay(editor: Editor, bay: usize, change: impl FnOnce(&mut Bay)) -> Result<(), String> {
+pub(crate) fn set_bay(editor: Editor, bay: usize, change: impl FnOnce(&mut Bay)) -> Result<(), String> {
     let Some(now) = editor.project_now().build.bays.get(bay).cloned() else { return Ok(()) };
     editor.try_apply(&Edit::SetBay { bay, to: with(&now, change) })
 }
 
 /// Options that change one thing of a bay.
-fn bay_options<T: PartialEq + Clone + Send + Sync + 'static>(
+pub(crate) fn bay_options<T: PartialEq + Clone + Send + Sync + 'static>(
     editor: Editor,
     bay: usize,
     all: impl Fn(&catalogue::Catalogue) -> Vec<(String, T)> + Send + Sync + 'static,
@@ -51,11 +51,11 @@ fn bay_options<T: PartialEq + Clone + Send + Sync + 'static>(
     })
 }
 
-fn named<T: Clone>(all: &[(T, &str)]) -> Vec<(String, T)> {
+pub(crate) fn named<T: Clone>(all: &[(T, &str)]) -> Vec<(String, T)> {
     all.iter().map(|(value, name)| ((*name).to_owned(), value.clone())).collect()
 }
 
-fn managers(catalogue: &catalogue::Catalogue) -> Vec<(String, Option<PartId>)> {
+pub(crate) fn managers(catalogue: &catalogue::Catalogue) -> Vec<(String, Option<PartId>)> {
     let parts = catalogue.managers.iter().map(|(id, part)| (part.name.clone(), Some(id.clone())));
     std::iter::once(("none".to_owned(), None)).chain(parts).collect()
 }
@@ -99,11 +99,11 @@ pub(super) fn BayRows(
     }
 }
 
-fn name_in<T: PartialEq>(all: &[(T, &str)], value: &T) -> String {
+pub(crate) fn name_in<T: PartialEq>(all: &[(T, &str)], value: &T) -> String {
     all.iter().find(|(each, _)| each == value).map_or_else(String::new, |(_, name)| (*name).to_owned())
 }
 
-fn manager_name(part: &Option<PartId>, catalogue: &catalogue::Catalogue) -> String {
+pub(crate) fn manager_name(part: &Option<PartId>, catalogue: &catalogue::Catalogue) -> String {
     part.as_ref()
         .map_or_else(|| "none".to_owned(), |id| catalogue.managers.get(id).map_or_else(|| id.to_string(), |part| part.name.clone()))
 }

@@ -13,10 +13,12 @@ use crate::built::{
 use crate::editor::use_editor;
 use crate::parts::{Typed, ChoiceBlank, QuantityField};
 use bay::BayRows;
+pub(crate) use bay::{CLOSURES, RAILS, bay_options, manager_name, managers, name_in, named, set_bay};
 use climate::ClimateRows;
+pub(crate) use climate::{places_for, unit_place_words};
 
 /// The faces that can be insulated, in words.
-const FACES: [(Face, &str); 6] = [
+pub(crate) const FACES: [(Face, &str); 6] = [
     (Face::Front, "front"),
     (Face::Rear, "rear"),
     (Face::Left, "left"),
@@ -93,7 +95,7 @@ const THICKNESSES: [f64; 4] = [12.0, 25.0, 40.0, 50.0];
 
 /// Insulation of one face.
 #[component]
-fn InsulationRow(face: Face, name: &'static str) -> impl IntoView {
+pub(crate) fn InsulationRow(face: Face, name: &'static str) -> impl IntoView {
     let editor = use_editor();
     let units = crate::view_state::use_view().units;
     let text = Signal::derive(move || {

@@ -128,7 +128,7 @@ fn Toggle(
 }
 
 /// The part that the worst failing finding is about.
-fn limiting(report: &rules::Report) -> Option<geometry::Of> {
+pub(crate) fn limiting(report: &rules::Report) -> Option<geometry::Of> {
     report
         .badges
         .iter()

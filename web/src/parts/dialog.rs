@@ -86,7 +86,15 @@ pub fn Sheetlet(
             // Keys inside a dialog are its own: they must not move a device behind it.
             on:keydown=|event: ev::KeyboardEvent| event.stop_propagation()
         >
-            {move || open.get().is_some().then(|| children())}
+            {move || {
+                open.get().is_some().then(|| {
+                    view! {
+                        {children()}
+                        // After the content, so that focus begins with the content and not with leaving it.
+                        <button type="button" class="blank sheetlet__away" on:click=move |_| open.set(None)>"Put away"</button>
+                    }
+                })
+            }}
         </dialog>
     }
 }
