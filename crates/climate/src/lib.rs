@@ -1,0 +1,14 @@
+//! Air and sun at a site.
+//!
+//! **Invariant:** knows nothing of cabinets. No browser, clock, file or random number; the same input gives the same bits
+//! natively and in wasm. A figure that an edition or a practice may change stands here once, with its source.
+
+mod air;
+mod atmosphere;
+mod films;
+mod sun;
+
+pub use air::{GAS_CONSTANT, RATED_AIR_DENSITY, SPECIFIC_HEAT, density};
+pub use atmosphere::{HIGHEST, LOWEST, SEA_LEVEL_DENSITY, StandardAir, standard_air};
+pub use films::{Film, INSIDE, OUTSIDE_SUMMER, OUTSIDE_WINTER, STILL};
+pub use sun::{FLAT_SUN, FlatSun};
