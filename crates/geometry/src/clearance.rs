@@ -45,6 +45,11 @@ pub struct Gap {
 pub(crate) fn obstacles(solids: &[Solid]) -> Vec<Obstacle> {
     let mut all = Vec::with_capacity(solids.len());
     for solid in solids.iter().filter(|solid| !solid.detail && counts(solid.of)) {
+        if matches!(solid.of, Of::Manager { .. }) {
+            // Its inside is full of cables.
+            all.push(Obstacle { of: solid.of, fills: solid.bounds() });
+            continue;
+        }
         all.extend(boxes(solid).into_iter().map(|fills| Obstacle { of: solid.of, fills }));
     }
     all.sort_by(|a, b| a.fills.min.z.total_cmp(&b.fills.min.z));
@@ -115,8 +120,8 @@ impl Model {
                 if other.fills.min.z >= one.fills.max.z - SLACK {
                     break;
                 }
-                let depth = one.fills.meets(&other.fills);
-                if depth > SLACK && !belong(one.of, other.of) {
+                if one.fills.meets(&other.fills) > SLACK && !belong(one.of, other.of) {
+                    let depth = way_out(&one.fills, &other.fills);
                     let pair = (one.of.min(other.of), one.of.max(other.of));
                     let known = deepest.entry(pair).or_insert(depth);
                     *known = known.max(depth);
@@ -183,6 +188,13 @@ impl Model {
         }
         Of::Body(if end == End::Front { project::Face::Front } else { project::Face::Rear })
     }
+}
+
+/// The least way by which one of two boxes that meet has to move to be clear of the other, mm. Through a thin sheet it is
+/// how far the other sticks out of it, not the sheet's thickness.
+fn way_out(a: &Box3, b: &Box3) -> f64 {
+    let (up, down) = (a.max - b.min, b.max - a.min);
+    up.x.min(down.x).min(up.y).min(down.y).min(up.z).min(down.z)
 }
 
 /// How far a box reaches along a direction.

@@ -59,6 +59,7 @@ fn two_devices_in_one_unit_meet_and_neighbours_do_not() {
 #[test]
 fn a_wall_device_that_reaches_a_rail_is_found() {
     let mut build = build(1, &catalogue::sample());
+    (build.bays[0].manager_left, build.bays[0].manager_right) = (None, None);
     let at = Place::Wall { side: Side::Left, along: Millimetres(100.0), up: Millimetres(400.0) };
     place(&mut build, 1, (300.0, 300.0, 60.0), at);
     assert_eq!(check(&build).meetings(), []);
@@ -67,7 +68,20 @@ fn a_wall_device_that_reaches_a_rail_is_found() {
     spec.depth = Millimetres(150.0);
     let found = check(&build).meetings();
     let rail = Of::Rail { bay: 0, end: End::Front, side: Side::Left };
-    assert!(depth(&found, Of::Device(ItemId(1)), rail).is_some(), "{found:?}");
+    let planes = check(&build).layout.bays[0];
+    let reach = planes.left + 20.0 + 150.0 - (planes.centre() - planes.panel_width / 2.0);
+    let found = depth(&found, Of::Device(ItemId(1)), rail).expect("they meet");
+    assert!((found - reach).abs() < 1e-9, "{found}, expected {reach}");
+}
+
+#[test]
+fn a_device_in_the_way_of_the_cables_beside_the_rails_is_found() {
+    let mut build = build(1, &catalogue::sample());
+    let at = Place::Wall { side: Side::Left, along: Millimetres(100.0), up: Millimetres(400.0) };
+    place(&mut build, 1, (10.0, 10.0, 60.0), at);
+    let found = check(&build).meetings();
+    let manager = Of::Manager { bay: 0, side: Side::Left };
+    assert!(depth(&found, Of::Device(ItemId(1)), manager).is_some(), "{found:?}");
 }
 
 #[test]

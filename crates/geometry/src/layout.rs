@@ -421,7 +421,8 @@ fn inside_height(family: &Family, units: u32) -> f64 {
 
 /// Panel width and clear opening, mm. 19 in: EIA/ECA-310-E (482.6; opening at least 450). 23 in: telephone-industry
 /// practice, from memory (584.2; openings of 539.75 and 552.45 both occur, the narrower one is used).
-fn rail_widths(rails: RailWidth) -> (f64, f64) {
+#[must_use]
+pub fn rail_widths(rails: RailWidth) -> (f64, f64) {
     match rails {
         RailWidth::Nineteen => (482.6, 450.0),
         RailWidth::TwentyThree => (584.2, 539.75),
