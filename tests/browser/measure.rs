@@ -78,6 +78,8 @@ async fn first_loads(page: &Page, start: &Start, found: &mut Map<String, Value>)
         page.open(&start.setting.page).await?;
         visible.push(page.value(VISIBLE).await?);
         if load == 0 {
+            // All faces of the page count, those among them that the first look does not need.
+            page.value("document.fonts.ready").await?;
             found.insert("loaded".into(), json!(page.requests().await?));
         }
         if visible.last() == Some(&Value::Null) {

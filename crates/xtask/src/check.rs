@@ -28,13 +28,16 @@ pub(crate) fn take(steps: &mut Steps) -> Result<()> {
     steps.step("lints, wasm32", || {
         let mut clippy = shell::cargo();
         clippy.args(["clippy", "--quiet", "--all-targets", "--target", "wasm32-unknown-unknown"]);
-        BROWSER_ONLY.iter().for_each(|package| _ = clippy.args(["--package", package]));
-        shell::run(clippy.args(["--", "-D", "warnings"]))
+        shell::run(only_in_a_browser(&mut clippy).args(["--", "-D", "warnings"]))
     });
     steps.step("documentation", || {
         let mut doc = shell::cargo();
         doc.args(["doc", "--quiet", "--no-deps"]).env("RUSTDOCFLAGS", "-D warnings");
-        shell::run(native(&mut doc))
+        shell::run(native(&mut doc))?;
+        let mut doc = shell::cargo();
+        doc.args(["doc", "--quiet", "--no-deps", "--target", "wasm32-unknown-unknown"])
+            .env("RUSTDOCFLAGS", "-D warnings");
+        shell::run(only_in_a_browser(&mut doc))
     });
     steps.step("native tests", || {
         let mut test = shell::cargo();
@@ -47,6 +50,10 @@ pub(crate) fn take(steps: &mut Steps) -> Result<()> {
 fn native(command: &mut Command) -> &mut Command {
     command.arg("--workspace");
     BROWSER_ONLY.iter().fold(command, |command, package| command.args(["--exclude", package]))
+}
+
+fn only_in_a_browser(command: &mut Command) -> &mut Command {
+    BROWSER_ONLY.iter().fold(command, |command, package| command.args(["--package", package]))
 }
 
 /// The formatter and the linter belong to the toolchain, but a minimal one comes without them.

@@ -30,8 +30,9 @@ impl Page {
     pub(super) async fn new(client: Client, pictures: PathBuf) -> Result<Self> {
         let page = Self { client, pictures };
         page.screen(1280, 720).await?;
-        let scripts = fantoccini::wd::TimeoutConfiguration::new(Some(Duration::from_secs(300)), None, None);
-        page.client.update_timeouts(scripts).await?;
+        let (script, load) = (Duration::from_secs(300), PATIENCE * 2);
+        let timeouts = fantoccini::wd::TimeoutConfiguration::new(Some(script), Some(load), None);
+        page.client.update_timeouts(timeouts).await?;
         Ok(page)
     }
 
@@ -72,6 +73,14 @@ impl Page {
             tokio::time::sleep(AGAIN).await;
         }
         Ok(())
+    }
+
+    /// Waits until the badges have been painted, and the page has everything it will ever fetch.
+    pub(crate) async fn ready(&self) -> Result<()> {
+        self.until("performance.getEntriesByName('baywright:visible').length").await?;
+        // In one file every face is there already, and one that nothing uses stays unloaded.
+        let faces = "location.protocol === 'file:' || [...document.fonts].every((face) => face.status === 'loaded')";
+        self.until(faces).await
     }
 
     /// The one element with this role and accessible name, as the browser itself computes it for a screen reader; waits

@@ -36,9 +36,9 @@ use table::{Limit, Row, Table};
 pub(crate) fn chore() -> Result<bool> {
     let browser = tools::browser()?;
     let tools = tools::for_the_page()?;
-    page::build(&tools)?;
+    shell::timed("build the page", || page::build(&tools))?;
     let empty = paths::target().join("empty-page");
-    page::build_empty(&tools, &empty)?;
+    shell::timed("build the empty page", || page::build_empty(&tools, &empty))?;
     let found = shell::timed("measure", || in_the_browser(&browser, &empty))?;
     let table = Table { rows: rows(&found)? };
     println!("\n{table}");

@@ -32,6 +32,10 @@ impl Row {
         self
     }
 
+    fn budget(&self) -> bool {
+        matches!(self.limit, Limit::AtMost(_))
+    }
+
     /// Whether the budget is kept; None without a figure or a budget.
     pub(crate) fn holds(&self) -> Option<bool> {
         match (self.measured, self.limit) {
@@ -66,7 +70,9 @@ impl fmt::Display for Table {
                 format!("{:<36} {:>14} {:>14}  {word:<7} {}", row.what, budget.trim(), measured.trim(), row.note);
             writeln!(to, "{}", line.trim_end())?;
         }
-        Ok(())
+        let count = |wanted| self.rows.iter().filter(|row| row.budget() && row.holds() == wanted).count();
+        let (held, missed, open) = (count(Some(true)), count(Some(false)), count(None));
+        write!(to, "{held} budgets hold, {missed} missed, {open} not measured")
     }
 }
 
@@ -107,6 +113,7 @@ mod tests {
             [Some(true), Some(false), None]
         );
         let table = Table { rows: vec![row(Some(4.1)), row(None)] }.to_string();
-        assert!(table.contains("4.10 ms  MISSES") && table.contains("not measured"), "{table}");
+        assert!(table.contains("4.10 ms  MISSES") && table.contains("not measured\n"), "{table}");
+        assert!(table.ends_with("0 budgets hold, 1 missed, 1 not measured"), "{table}");
     }
 }

@@ -48,7 +48,11 @@ fn assemble(parts: &Parts) -> Result<BTreeMap<String, Vec<u8>>> {
         true => String::new(),
         false => format!("<link rel=\"stylesheet\" href=\"{}\">", put("page.css", style.as_bytes())),
     };
-    let script = format!("import init from \"./{glue}\"; await init({{ module_or_path: \"./{wasm}\" }});");
+    // Faces whose first letter is shown later would be fetched then, and after load the page asks nobody for anything.
+    let script = format!(
+        "import init from \"./{glue}\"; await init({{ module_or_path: \"./{wasm}\" }}); \
+         for (const face of document.fonts) face.load();"
+    );
     let preload = format!(
         "<link rel=\"modulepreload\" href=\"{glue}\">\
          <link rel=\"preload\" href=\"{wasm}\" as=\"fetch\" type=\"application/wasm\" crossorigin=\"anonymous\">"
@@ -64,7 +68,7 @@ fn assemble(parts: &Parts) -> Result<BTreeMap<String, Vec<u8>>> {
 
 /// `fonts/face.woff2` as `fonts/face-0123456789abcdef.woff2`.
 fn hashed(name: &str, bytes: &[u8]) -> String {
-    let hash: String = Sha256::digest(bytes).iter().take(8).map(|byte| format!("{byte:02x}")).collect();
+    let hash: String = Sha256::digest(bytes).iter().take(super::HASH / 2).map(|byte| format!("{byte:02x}")).collect();
     match name.rsplit_once('.') {
         Some((stem, extension)) => format!("{stem}-{hash}.{extension}"),
         None => format!("{name}-{hash}"),

@@ -15,14 +15,18 @@ use std::path::Path;
 /// Cargo's profile for what a browser loads.
 const PROFILE: &str = "web";
 
-/// Builds both forms of the page, and says where they are.
+/// Letters of the hash in a file's name.
+pub(crate) const HASH: usize = 16;
+
+/// Fetches what is missing, then builds both forms of the page.
 pub(crate) fn chore() -> Result<()> {
-    build(&tools::for_the_page()?)
+    let tools = tools::for_the_page()?;
+    shell::timed("build the page", || build(&tools))
 }
 
-/// Builds both forms of the page.
+/// Builds both forms of the page, and says where they are.
 pub(crate) fn build(tools: &Tools) -> Result<()> {
-    let parts = shell::timed("build the page", || parts(tools, "web/index.html", "page"))?;
+    let parts = parts(tools, "web/index.html", "page")?;
     hosted::write(&parts, &paths::hosted())?;
     let file = offline::assemble(&parts)?;
     std::fs::write(paths::offline(), &file).with_context(|| format!("{}", paths::offline().display()))?;
@@ -33,8 +37,7 @@ pub(crate) fn build(tools: &Tools) -> Result<()> {
 
 /// Builds the empty page that the first load is compared with, into this folder.
 pub(crate) fn build_empty(tools: &Tools, folder: &Path) -> Result<()> {
-    let parts = shell::timed("build the empty page", || parts(tools, "tests/empty-page/index.html", "empty-page"))?;
-    hosted::write(&parts, folder)
+    hosted::write(&parts(tools, "tests/empty-page/index.html", "empty-page")?, folder)
 }
 
 /// Lets Trunk build one page, then shrinks its wasm.
