@@ -201,15 +201,16 @@ fn numbers_beyond_reason_do_not_stop_it() {
     for number in [f64::NAN, f64::INFINITY, -1e9, 0.0, 1e300] {
         let mut build = build(1, &catalogue::sample());
         place(&mut build, 1, (number, number, number), rack(0, End::Front, u32::MAX));
-        place(&mut build, 2, (number, 40.0, 40.0), Place::Floor {
-            bay: 0,
-            plinth: true,
-            across: Millimetres(number),
-            along: Millimetres(number),
-        });
+        place(
+            &mut build,
+            2,
+            (number, 40.0, 40.0),
+            Place::Floor { bay: 0, plinth: true, across: Millimetres(number), along: Millimetres(number) },
+        );
         build.depth = Millimetres(number);
         let model = check(&build);
-        let _ = (model.meetings(), model.gap_before(ItemId(1)), model.equipped_mass(), crate::Mesh::of_all(&model.solids));
+        let _ =
+            (model.meetings(), model.gap_before(ItemId(1)), model.equipped_mass(), crate::Mesh::of_all(&model.solids));
         let _ = crate::ink_edges(&model.solids);
     }
     assert!(Box3::default().size() == Vec3::default());

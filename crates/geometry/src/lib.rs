@@ -27,8 +27,12 @@ pub use vector::{Box3, Vec3};
 pub use view::{View, ViewOutline, elevation, extent};
 
 #[cfg(test)]
+mod clearance_tests;
+#[cfg(test)]
 mod model_tests;
 #[cfg(test)]
 mod sample;
 #[cfg(test)]
-mod clearance_tests;
+mod shape_tests;
+#[cfg(test)]
+mod view_tests;

@@ -121,6 +121,23 @@ fn a_symmetric_cabinet_weighs_evenly_left_and_right_and_front_and_rear() {
 }
 
 #[test]
+fn devices_in_the_other_bay_move_the_centre_of_gravity_as_far_the_other_way() {
+    let catalogue = catalogue::sample();
+    let mut build = filled(2, 10, &catalogue);
+    build.climate.clear();
+    let centre = |build: &Build| check(build, &catalogue).mass(|solid| matches!(solid.of, Of::Device(_))).centre;
+    let left = centre(&build);
+    for device in &mut build.devices {
+        let project::Place::Rack { bay, .. } = &mut device.at else { unreachable!() };
+        *bay = 1;
+    }
+    let right = centre(&build);
+    assert!(left.x < -100.0);
+    near(right.x, -left.x, 1e-9);
+    near(right.z, left.z, 1e-9);
+}
+
+#[test]
 fn the_centre_of_gravity_lies_within_the_cabinet() {
     let catalogue = catalogue::sample();
     let model = check(&filled(2, 60, &catalogue), &catalogue);
@@ -222,7 +239,8 @@ fn a_door_swings_outwards_with_everything_on_it_and_clears_the_body() {
         // Opened by a right angle, the leaf stands outside the body and before its own hinge.
         let leaf = model.layout.leaf(hinge.bay, hinge.end).expect("there is one");
         let way = hinge.open_angle_deg.signum();
-        let turned = |x: f64, y: f64| (hinge.axis_x - way * (y - hinge.axis_y), hinge.axis_y + way * (x - hinge.axis_x));
+        let turned =
+            |x: f64, y: f64| (hinge.axis_x - way * (y - hinge.axis_y), hinge.axis_y + way * (x - hinge.axis_x));
         for (x, y) in [(leaf.min.x, leaf.min.y), (leaf.max.x, leaf.max.y), (leaf.min.x, leaf.max.y)] {
             let (_, y) = turned(x, y);
             let body = model.layout.body;

@@ -85,13 +85,7 @@ pub(crate) fn filled(bays: usize, devices: usize, catalogue: &Catalogue) -> Buil
         build.devices.push(FittedDevice {
             id: ItemId(100 + index as u32),
             what: DeviceWhat::Part(kinds[index % kinds.len()].clone()),
-            at: Place::Rack {
-                bay: column % bays,
-                rails,
-                unit: unit as u32,
-                facing: rails,
-                forward: Millimetres(0.0),
-            },
+            at: Place::Rack { bay: column % bays, rails, unit: unit as u32, facing: rails, forward: Millimetres(0.0) },
         });
     }
     build
