@@ -1,0 +1,107 @@
+//! Whole cabinets with their reports, as `baywright check` prints them: `projects/*.report.txt`.
+//!
+//! A change of any result shows here as a difference of text. When it is meant, run with `BAYWRIGHT_BLESS=1`.
+
+use baywright::Answered;
+use project::{from_json, from_link, to_json, to_link};
+use rules::Outcome;
+use tests::kept;
+use tests::projects::projects;
+use units::System;
+
+/// Columns of the kept reports.
+const COLUMNS: usize = 110;
+
+/// The report is the one that is kept.
+fn check(name: &str, text: &str) -> Result<(), String> {
+    kept(&format!("tests/projects/{name}.report.txt"), text)
+}
+
+#[test]
+fn reports_are_those_that_were_agreed_to() {
+    let catalogue = catalogue::sample();
+    let changed: Vec<String> = projects()
+        .iter()
+        .filter_map(|(name, project)| {
+            check(name, &Answered::new(project, &catalogue).printed(System::Metric, COLUMNS)).err()
+        })
+        .collect();
+    assert!(changed.is_empty(), "{}", changed.join("\n"));
+}
+
+#[test]
+fn every_project_survives_its_file_and_its_link() {
+    let all = projects();
+    assert!(all.len() > project::samples().len());
+    for (name, project) in all {
+        assert_eq!(from_json(&to_json(&project)).as_ref(), Ok(&project), "{name}");
+        assert_eq!(from_link(&to_link(&project)).as_ref(), Ok(&project), "{name}");
+    }
+}
+
+#[test]
+fn every_check_answers_every_project() {
+    let catalogue = catalogue::sample();
+    assert!(!rules::ALL.is_empty());
+    for (name, project) in projects() {
+        let report = rules::report(&project, &catalogue);
+        for check in rules::ALL {
+            assert!(
+                report.findings.iter().any(|finding| finding.code == check.code),
+                "{name}: {} is silent",
+                check.code
+            );
+        }
+        assert_eq!(report.badges.len(), rules::Topic::ALL.len(), "{name}");
+    }
+}
+
+#[test]
+fn no_figure_is_without_a_number() {
+    let catalogue = catalogue::sample();
+    for (name, project) in projects() {
+        for finding in rules::report(&project, &catalogue).findings {
+            let figures = [finding.given, finding.allowed, finding.margin].into_iter().flatten();
+            for value in figures.chain(finding.working.iter().map(|step| step.value)) {
+                assert!(value.number.is_finite(), "{name}: {} gives {value:?}", finding.code);
+            }
+        }
+    }
+}
+
+#[test]
+fn what_is_left_open_says_why_and_outside_its_range_gives_no_figure() {
+    let catalogue = catalogue::sample();
+    let mut seen = 0;
+    for (name, project) in projects() {
+        for finding in rules::report(&project, &catalogue).findings {
+            if matches!(finding.outcome, Outcome::NeedsData | Outcome::OutOfRange) {
+                seen += 1;
+                assert!(!finding.because.is_empty(), "{name}: {} does not say what it needs", finding.code);
+            }
+            if finding.outcome == Outcome::OutOfRange {
+                assert_eq!((finding.given, finding.margin), (None, None), "{name}: {}", finding.code);
+            }
+        }
+    }
+    assert!(seen > 0, "no project leaves anything open");
+}
+
+#[test]
+fn the_edges_fail_where_they_are_made_to() {
+    let catalogue = catalogue::sample();
+    let worst = |wanted: &str| {
+        let (_, project) = projects().into_iter().find(|(name, _)| name == wanted).unwrap();
+        rules::report(&project, &catalogue)
+            .badges
+            .into_iter()
+            .map(|badge| (badge.topic, badge.outcome))
+            .collect::<Vec<_>>()
+    };
+    assert_eq!(worst("forty-eight-units-overfull")[0], (rules::Topic::Fit, Outcome::Fails));
+    assert_eq!(worst("nobody-has-weighed-it")[1], (rules::Topic::Weight, Outcome::NeedsData));
+    for (topic, outcome) in worst("made-with-another-catalogue") {
+        assert!(outcome >= Outcome::NeedsData, "{topic:?} {outcome:?} without the body");
+    }
+    assert!(worst("beyond-the-methods").iter().all(|(_, outcome)| *outcome == Outcome::Fails));
+}
