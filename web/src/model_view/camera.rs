@@ -191,11 +191,7 @@ impl Pose {
 pub(crate) fn corners(of: &Box3) -> [Vec3; 8] {
     std::array::from_fn(|index| {
         let pick = |bit: usize, low: f64, high: f64| if index & bit == 0 { low } else { high };
-        Vec3::new(
-            pick(1, of.min.x, of.max.x),
-            pick(2, of.min.y, of.max.y),
-            pick(4, of.min.z, of.max.z),
-        )
+        Vec3::new(pick(1, of.min.x, of.max.x), pick(2, of.min.y, of.max.y), pick(4, of.min.z, of.max.z))
     })
 }
 

@@ -101,10 +101,10 @@ impl Motion {
     }
 
     /// As a matrix in the order OpenGL keeps it, column by column.
-    pub(crate) fn columns(&self) -> [f32; 16] {
+    pub(crate) fn columns(&self) -> [[f32; 4]; 4] {
         let (cos, sin) = (self.cos as f32, self.sin as f32);
         let Vec3 { x, y, z } = self.shift;
-        [cos, sin, 0.0, 0.0, -sin, cos, 0.0, 0.0, 0.0, 0.0, 1.0, 0.0, x as f32, y as f32, z as f32, 1.0]
+        [[cos, sin, 0.0, 0.0], [-sin, cos, 0.0, 0.0], [0.0, 0.0, 1.0, 0.0], [x as f32, y as f32, z as f32, 1.0]]
     }
 }
 

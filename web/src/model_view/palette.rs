@@ -82,7 +82,14 @@ impl Paint {
     pub(crate) const fn in_the_sun(self) -> bool {
         matches!(
             self,
-            Self::Body | Self::Plinth | Self::Shield | Self::Leaf | Self::LeafInside | Self::Unit | Self::Pad | Self::Ground
+            Self::Body
+                | Self::Plinth
+                | Self::Shield
+                | Self::Leaf
+                | Self::LeafInside
+                | Self::Unit
+                | Self::Pad
+                | Self::Ground
         )
     }
 

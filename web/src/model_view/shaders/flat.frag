@@ -2,9 +2,9 @@
 uniform mat4 shades[20]; // from the model to the unit cube of each box that casts a shadow
 uniform int shade_count;
 uniform vec3 sun; // towards the sun
-uniform vec4 cast;
+uniform vec4 shadow;
 uniform vec3 ink;
-uniform vec2 shield; // how much of it is there; pixels in one mm
+uniform vec2 shield; // how much of it is there; CSS pixels in one mm
 
 flat in vec3 tone;
 flat in vec3 facing;
@@ -12,6 +12,7 @@ flat in vec3 kind;
 in vec3 place;
 layout(location = 0) out vec4 colour;
 
+const float CELL = 34.0; // mm
 const int PAD = 9;
 const int GROUND = 18;
 const int SHIELD_GROUP = 1;
@@ -41,13 +42,12 @@ float chance(vec2 cell) {
 // Dots of about a pixel and a half, one in a cell, at random places: concrete.
 float stipple() {
     vec2 at = abs(facing.z) > 0.5 ? place.xy : abs(facing.y) > 0.5 ? place.xz : place.yz;
-    float cell = 11.0 / shield.y;
-    vec2 grid = at / cell;
+    vec2 grid = at / CELL;
     vec2 home = floor(grid);
     vec2 dot_at = vec2(chance(home), chance(home + 17.0)) * 0.7 + 0.15;
-    float size = (0.35 + 0.55 * chance(home + 31.0)) / 11.0;
+    float soft = 0.5 / (CELL * shield.y);
+    float size = soft * (0.9 + 1.1 * chance(home + 31.0));
     float reach = length(grid - home - dot_at);
-    float soft = 0.5 / 11.0;
     return 1.0 - smoothstep(size - soft, size + soft, reach);
 }
 
@@ -61,11 +61,11 @@ void main() {
     bool shaded = kind.z > 0.5 && in_shadow();
     if (paint == GROUND) {
         if (!shaded) discard;
-        colour = vec4(cast.rgb * cast.a, cast.a);
+        colour = vec4(shadow.rgb * shadow.a, shadow.a);
         return;
     }
     vec3 shown = tone;
     if (paint == PAD && abs(facing.z) < 0.5) shown = mix(shown, ink, 0.75 * stipple());
-    if (shaded) shown = mix(shown, cast.rgb, cast.a);
+    if (shaded) shown = mix(shown, shadow.rgb, shadow.a);
     colour = vec4(shown, 1.0);
 }
