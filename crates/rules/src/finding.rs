@@ -223,6 +223,14 @@ impl Finding {
         finding
     }
 
+    /// A figure that nobody has set a limit for: it holds, and tells the figure.
+    #[must_use]
+    pub fn tells(check: &Check, subject: Subject, given: impl Into<Value>) -> Self {
+        let mut finding = Self::bare(check, subject, Outcome::Holds);
+        finding.given = Some(given.into());
+        finding
+    }
+
     /// It holds, and there is no figure to say by how much.
     #[must_use]
     pub fn holds(check: &Check, subject: Subject, because: impl Into<Phrase>) -> Self {

@@ -44,4 +44,30 @@ sources! {
     GEOMETRY = "geometry of the build", "", "all inputs stated", FirstPrinciples;
     /// Common practice.
     PRACTICE = "common practice", "", "no source", CommonPractice;
+    /// The catalogue's own figures.
+    CATALOGUE = "the loaded catalogue", "", "figures of its maker", Read;
+    /// Statics.
+    STATICS = "statics", "", "all inputs stated", FirstPrinciples;
+    /// Heat balances and resistances in series.
+    HEAT_BALANCE = "heat balance, resistances in series", "", "all inputs stated", FirstPrinciples;
+    /// Effective cooling surface.
+    IEC_60890 = "IEC TR 60890 (VDE 0660-507)", "edition to be confirmed", "surface factors b", FromMemory;
+    /// Films of air on inner and outer surfaces.
+    FILMS = "building practice (ASHRAE Fundamentals)", "edition to be confirmed", "surface films", FromMemory;
+    /// The flat sun figure.
+    FLAT_SUN = "North American outside-plant practice, Telcordia GR-487", "edition to be confirmed", "70 W/ft² on each sunlit face", FromMemory;
+    /// The standard atmosphere.
+    STANDARD_ATMOSPHERE = "US Standard Atmosphere; ISO 2533", "1976; 1975", "below 11 km", Read;
+    /// Sling angles.
+    ASME_B30_9 = "ASME B30.9", "edition to be confirmed", "sling angles; legs that share a rigid load", FromMemory;
+    /// Legs near the vertical.
+    CFR_1910_184 = "29 CFR 1910.184", "", "(b), angle of loading", Read;
+    /// Shoulder eye bolts under angled load.
+    RIGGING_TABLES = "rigging trade tables; confirm in ASME B30.26 and B18.15", "", "eye bolts under angled load", FromMemory;
+    /// Panel and opening of 23-inch rails, which EIA-310 does not list.
+    TELEPHONE_RAILS = "telephone-industry practice", "", "23 in panel and clear opening", FromMemory;
+    /// Smallest bend of a cable at rest.
+    CABLE_BEND = "TIA-568; ICEA", "edition to be confirmed", "10 × diameter at rest; four-pair copper 4 ×", FromMemory;
+    /// What one person lifts.
+    NIOSH_94_110 = "NIOSH 94-110, Applications Manual for the Revised Lifting Equation", "1994", "load constant 23 kg (51 lb)", Read;
 }
