@@ -32,6 +32,12 @@ impl Row {
         self
     }
 
+    /// What the line tells.
+    #[cfg(test)]
+    pub(crate) fn what(&self) -> &'static str {
+        self.what
+    }
+
     fn budget(&self) -> bool {
         matches!(self.limit, Limit::AtMost(_))
     }
