@@ -52,8 +52,14 @@ pub(crate) fn obstacles(solids: &[Solid]) -> Vec<Obstacle> {
         }
         all.extend(boxes(solid).into_iter().map(|fills| Obstacle { of: solid.of, fills }));
     }
+    // What lies nowhere, because a number in the file is none, is in nobody's way.
+    all.retain(|one| is_finite(one.fills.min) && is_finite(one.fills.max));
     all.sort_by(|a, b| a.fills.min.z.total_cmp(&b.fills.min.z));
     all
+}
+
+fn is_finite(point: Vec3) -> bool {
+    point.x.is_finite() && point.y.is_finite() && point.z.is_finite()
 }
 
 /// The pad and pallet are drawn only, and the frame of a bay stands for what is shaped to fit.

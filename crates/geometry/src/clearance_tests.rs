@@ -4,7 +4,7 @@ use units::Millimetres;
 
 use crate::clearance::boxes;
 use crate::sample::{build, filled, own_device};
-use crate::{Box3, Meeting, Model, Of, Outline, Solid, Vec3, model};
+use crate::{Meeting, Mesh, Model, Of, Outline, Solid, Vec3, ink_edges, model};
 
 fn check(build: &Build) -> Model {
     model(build, &catalogue::sample()).expect("the build's parts are in the catalogue")
@@ -88,7 +88,7 @@ fn a_device_in_the_way_of_the_cables_beside_the_rails_is_found() {
 fn a_unit_goes_through_its_cut_out_without_meeting_the_leaf() {
     let catalogue = catalogue::sample();
     let mut build = build(2, &catalogue);
-    for (id, part) in catalogue.units.iter().filter(|(_, part)| part.cut_out_width > 0.0).map(|(id, part)| (id, part)) {
+    for (id, part) in catalogue.units.iter().filter(|(_, part)| part.cut_out_width > 0.0) {
         for (at, place) in [
             (UnitAt::Door { bay: 0, end: End::Front }, catalogue::UnitPlace::Door),
             (UnitAt::Side { side: Side::Right }, catalogue::UnitPlace::Side),
@@ -209,9 +209,12 @@ fn numbers_beyond_reason_do_not_stop_it() {
         );
         build.depth = Millimetres(number);
         let model = check(&build);
-        let _ =
-            (model.meetings(), model.gap_before(ItemId(1)), model.equipped_mass(), crate::Mesh::of_all(&model.solids));
-        let _ = crate::ink_edges(&model.solids);
+        assert_eq!(model.gap_before(ItemId(99)), None);
+        assert!(model.meetings().iter().all(|one| !one.depth_mm.is_nan()), "{number}: {:?}", model.meetings());
+        assert!(model.gap_before(ItemId(1)).is_none_or(|gap| gap.mm >= 0.0), "{number}");
+        let mesh = Mesh::of_all(&model.solids);
+        assert!(mesh.indices.iter().all(|index| (*index as usize) < mesh.positions.len()), "{number}");
+        let edges = ink_edges(&model.solids).len();
+        assert!(edges > 100, "{number}: {edges} edges");
     }
-    assert!(Box3::default().size() == Vec3::default());
 }

@@ -1,7 +1,5 @@
 //! Triangles and ink edges of solids, for drawing.
 
-use std::collections::BTreeSet;
-
 use earcut::Earcut;
 
 use crate::shape::{edges, ring_area};
@@ -64,7 +62,7 @@ impl Mesh {
         for (a, b) in solid.outline.rings().flat_map(edges) {
             // Along an edge the material lies on the left, so that outside is (Δy, −Δx).
             let (across, up) = (b[0] - a[0], b[1] - a[1]);
-            let length = libm::hypot(across, up);
+            let length = (across * across + up * up).sqrt();
             if length <= 0.0 {
                 continue;
             }
@@ -113,37 +111,44 @@ pub(crate) fn triangulate(outline: &Outline) -> Vec<[u32; 3]> {
 /// The edges of solids that are drawn in ink: their outlines at both ends, and the edge along the extrusion at each sharp
 /// corner. An edge that two solids share is given once.
 pub fn ink_edges<'a>(solids: impl IntoIterator<Item = &'a Solid>) -> Vec<[Vec3; 2]> {
-    let mut seen = BTreeSet::new();
-    let mut found = Vec::new();
-    let mut add = |a: Vec3, b: Vec3| {
-        let (p, q) = (rounded(a), rounded(b));
-        if p != q && seen.insert(if p < q { (p, q) } else { (q, p) }) {
-            found.push([a, b]);
-        }
-    };
+    let mut all = Vec::new();
     for solid in solids {
         let at = |point, out| solid.frame.point(point, out);
         for ring in solid.outline.rings() {
             for (index, (a, b)) in edges(ring).enumerate() {
-                add(at(a, 0.0), at(b, 0.0));
-                add(at(a, solid.thickness), at(b, solid.thickness));
+                all.push([at(a, 0.0), at(b, 0.0)]);
+                all.push([at(a, solid.thickness), at(b, solid.thickness)]);
                 let before = ring[(index + ring.len() - 1) % ring.len()];
                 if is_sharp(before, a, b) {
-                    add(at(a, 0.0), at(a, solid.thickness));
+                    all.push([at(a, 0.0), at(a, solid.thickness)]);
                 }
             }
         }
     }
-    found
+    // Sorted by their ends, equal edges stand together; the first of each is kept, in the order they came.
+    let mut order: Vec<_> = all.iter().enumerate().map(|(index, [a, b])| (ends(*a, *b), index)).collect();
+    order.sort_unstable();
+    order.dedup_by_key(|(ends, _)| *ends);
+    let mut kept: Vec<usize> = order.into_iter().filter(|((from, to), _)| from != to).map(|(_, index)| index).collect();
+    kept.sort_unstable();
+    kept.into_iter().map(|index| all[index]).collect()
 }
 
-fn rounded(point: Vec3) -> [i64; 3] {
-    [point.x, point.y, point.z].map(|number| (number / SAME_POINT).round() as i64)
+/// Both ends of an edge on a fine grid, the lower one first.
+fn ends(a: Vec3, b: Vec3) -> ([i32; 3], [i32; 3]) {
+    let (a, b) = (rounded(a), rounded(b));
+    (a.min(b), a.max(b))
+}
+
+/// Half a cell is added before the fraction is cut off, so that whole hundredths lie inside a cell and not at its edge.
+fn rounded(point: Vec3) -> [i32; 3] {
+    [point.x, point.y, point.z].map(|number| (number / SAME_POINT + 0.5) as i32)
 }
 
 fn is_sharp(before: [f64; 2], at: [f64; 2], after: [f64; 2]) -> bool {
-    let (first, second) = ([at[0] - before[0], at[1] - before[1]], [after[0] - at[0], after[1] - at[1]]);
-    let lengths = libm::hypot(first[0], first[1]) * libm::hypot(second[0], second[1]);
-    // cos φ = a·b ∕ (|a| |b|)
-    first[0] * second[0] + first[1] * second[1] < COS_SHARP * lengths
+    let (a, b) = ([at[0] - before[0], at[1] - before[1]], [after[0] - at[0], after[1] - at[1]]);
+    let dot = a[0] * b[0] + a[1] * b[1];
+    let squares = (a[0] * a[0] + a[1] * a[1]) * (b[0] * b[0] + b[1] * b[1]);
+    // cos φ = a·b ∕ (|a| |b|), squared to spare the roots
+    dot < 0.0 || dot * dot < COS_SHARP * COS_SHARP * squares
 }

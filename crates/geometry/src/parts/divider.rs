@@ -12,7 +12,7 @@ const POST_DEPTH: f64 = 40.0;
 pub(super) fn divider(context: &Context<'_>, made: &mut Made) {
     let (layout, sheet) = (context.layout, Mass::Density(context.skin.density));
     let (low, high) = (layout.inside.min.z + layout.insulation.bottom, layout.inside.max.z - layout.insulation.top);
-    let piece = Piece::new(Of::Divider, Layer::Inside, Tone::Inner);
+    let piece = Piece::new(Of::Divider, Layer::Body, Tone::Inner);
     for pair in layout.bays.windows(2) {
         let [left, right] = pair else { continue };
         let (from, to) = (left.right, right.left);
