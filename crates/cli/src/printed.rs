@@ -17,7 +17,7 @@ impl Answered<'_> {
         let mut print = Print { text: String::new(), system, columns: columns.max(NARROWEST) };
         self.head(&mut print);
         for badge in &self.report.badges {
-            print.badge(badge);
+            print.badge(badge, self.report.findings.get(badge.finding));
         }
         for topic in Topic::ALL {
             self.topic(&mut print, topic);
@@ -124,9 +124,11 @@ impl Print {
         phrase.shown(self.system)
     }
 
-    fn badge(&mut self, badge: &Badge) {
+    /// The figure is that of the topic's first check; what is said is about the worst finding, whose check is named.
+    fn badge(&mut self, badge: &Badge, worst: Option<&Finding>) {
         let figure = badge.figure.map_or_else(String::new, |figure| self.value(figure));
-        let said = self.phrase(&badge.said);
+        let code = worst.map_or("", |worst| worst.code);
+        let said = format!("{code} {}", self.phrase(&badge.said));
         let first = format!("{:<14}{:<8}{figure:<12}  ", stamp(badge.outcome), badge.topic.name());
         self.hanging(&first, &" ".repeat(36), &said);
     }
@@ -177,7 +179,7 @@ impl Print {
         if !step.symbol.is_empty() {
             words = format!("{} = ", step.symbol);
         }
-        if !step.formula.is_empty() {
+        if !step.formula.is_empty() && step.formula != step.symbol {
             words = format!("{words}{} = ", step.formula);
         }
         if !step.numbers.is_empty() {
