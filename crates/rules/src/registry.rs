@@ -3,7 +3,31 @@
 use crate::{Check, fit, heat, weight};
 
 /// Every check, in the order they are shown: by topic, the one whose figure leads the badge first.
-pub static ALL: &[&Check] = &[];
+pub static ALL: &[&Check] = &[
+    &fit::height_units::CHECK,
+    &fit::unit_overlap::CHECK,
+    &fit::depth_to_doors::CHECK,
+    &fit::rail_width::CHECK,
+    &fit::air_space::CHECK,
+    &fit::parts_meet::CHECK,
+    &fit::manager_fill::CHECK,
+    &fit::bend_radius::CHECK,
+    &fit::fibre_ports::CHECK,
+    &fit::splices::CHECK,
+    &fit::gland_plates::CHECK,
+    &fit::one_person_lift::CHECK,
+    &fit::all_placed::CHECK,
+    // Heat.
+    &heat::hottest_inside_air::CHECK,
+    &heat::device_heat::CHECK,
+    &heat::effective_surface::CHECK,
+    &heat::sun_gain::CHECK,
+    &heat::wall_loss::CHECK,
+    &heat::cooling_margin::CHECK,
+    &heat::coldest_inside_air::CHECK,
+    &heat::unit_places::CHECK,
+    &heat::altitude::CHECK,
+];
 
 /// The check with this code.
 #[must_use]

@@ -1,0 +1,92 @@
+//! What parts are called in a finding.
+
+use geometry::Of;
+use project::{End, Face, ItemId, Side, UnitAt};
+
+use crate::{Case, Phrase, Subject, bay_letter};
+
+/// The part in words: "Line terminal 16, A 20", "front door A".
+pub(crate) fn part_name(case: &Case, of: Of) -> Phrase {
+    match of {
+        Of::Device(id) => device_name(case, id),
+        Of::Unit(id) => unit_name(case, id),
+        Of::Door { bay, end } => format!("{} door {}", end_word(end), bay_letter(bay)).into(),
+        Of::Rail { bay, end, side } => format!("{} {} rail {}", end_word(end), side_word(side), bay_letter(bay)).into(),
+        Of::Manager { bay, side } => format!("{} cable management {}", side_word(side), bay_letter(bay)).into(),
+        Of::GlandPlate { bay, plate } => format!("gland plate {} of bay {}", plate + 1, bay_letter(bay)).into(),
+        Of::Body(face) => face_name(face).into(),
+        Of::Insulation(face) => Phrase::from("insulation of the ").text(face_name(face)),
+        Of::Fittings { bay } => format!("frame of bay {}", bay_letter(bay)).into(),
+        Of::Eye(_) => "a lifting eye".into(),
+        Of::Divider => "the divider".into(),
+        Of::Shield => "the solar shield".into(),
+        Of::Plinth => "the plinth".into(),
+        Of::Pad => "the pad".into(),
+        Of::Pallet => "the pallet".into(),
+    }
+}
+
+/// What a finding about the part is about.
+pub(crate) fn part_subject(of: Of) -> Subject {
+    match of {
+        Of::Device(id) => Subject::Device(id),
+        Of::Unit(id) => Subject::Unit(id),
+        Of::Body(face) | Of::Insulation(face) => Subject::Face(face),
+        Of::Door { bay, .. } | Of::Rail { bay, .. } | Of::Manager { bay, .. } | Of::Fittings { bay } => {
+            Subject::Bay(bay)
+        }
+        Of::GlandPlate { .. } => Subject::GlandPlates,
+        Of::Eye(_) => Subject::Eyes,
+        Of::Plinth | Of::Pad | Of::Pallet => Subject::Base,
+        Of::Divider | Of::Shield => Subject::Cabinet,
+    }
+}
+
+fn device_name(case: &Case, id: ItemId) -> Phrase {
+    case.device(id).map_or_else(|| "a device".into(), |device| case.name(device))
+}
+
+fn unit_name(case: &Case, id: ItemId) -> Phrase {
+    let Some((fitted, unit)) = case.units.iter().find(|(fitted, _)| fitted.id == id) else {
+        return "a climate unit".into();
+    };
+    let place = match fitted.at {
+        UnitAt::Door { bay, end } => format!(", {} door {}", end_word(end), bay_letter(bay)),
+        UnitAt::Side { side } => format!(", {} side", side_word(side)),
+        UnitAt::Roof { bay } => format!(", roof {}", bay_letter(bay)),
+        UnitAt::Inside { bay } => format!(", inside {}", bay_letter(bay)),
+    };
+    Phrase::from(unit.name.as_str()).text(place)
+}
+
+const fn face_name(face: Face) -> &'static str {
+    match face {
+        Face::Front => "front of the body",
+        Face::Rear => "rear of the body",
+        Face::Left => "left side",
+        Face::Right => "right side",
+        Face::Top => "roof",
+        Face::Bottom => "floor",
+    }
+}
+
+/// Front or rear.
+pub(crate) const fn end_word(end: End) -> &'static str {
+    match end {
+        End::Front => "front",
+        End::Rear => "rear",
+    }
+}
+
+const fn side_word(side: Side) -> &'static str {
+    match side {
+        Side::Left => "left",
+        Side::Right => "right",
+    }
+}
+
+/// Adds all of another phrase to one.
+pub(crate) fn and_then(mut phrase: Phrase, more: Phrase) -> Phrase {
+    phrase.0.extend(more.0);
+    phrase
+}
