@@ -79,14 +79,7 @@ impl Step {
     /// An input: a symbol and its value.
     #[must_use]
     pub fn input(symbol: &'static str, meaning: impl Into<Phrase>, value: impl Into<Value>) -> Self {
-        Self {
-            symbol,
-            meaning: meaning.into(),
-            formula: "",
-            numbers: Phrase::new(),
-            value: value.into(),
-            source: None,
-        }
+        Self { symbol, meaning: meaning.into(), formula: "", numbers: Phrase::new(), value: value.into(), source: None }
     }
 
     /// A computed step: formula, numbers and value.
@@ -309,6 +302,30 @@ impl Finding {
             (_, Some(margin)) => word.text(" by ").value(Value::new(margin.number.abs(), margin.kind)),
         }
     }
+}
+
+/// The worst finding first, then those of the others that do not hold, in their order.
+pub(crate) fn worst_first(mut findings: Vec<Finding>) -> Vec<Finding> {
+    // What is demanded of nothing at all is worse than any share of something; among equals the margin decides.
+    let none = |finding: &Finding| if finding.outcome == Outcome::Fails { f64::INFINITY } else { 0.0 };
+    let rank = |finding: &Finding| {
+        let margin = finding.margin.map_or(f64::INFINITY, |margin| margin.number);
+        (finding.outcome, finding.used.unwrap_or_else(|| none(finding)), -margin)
+    };
+    let worse = |one: &Finding, other: &Finding| rank(one) > rank(other);
+    let mut worst = 0;
+    for at in 1..findings.len() {
+        if worse(&findings[at], &findings[worst]) {
+            worst = at;
+        }
+    }
+    if findings.is_empty() {
+        return findings;
+    }
+    let lead = findings.remove(worst);
+    findings.retain(|finding| finding.outcome != Outcome::Holds);
+    findings.insert(0, lead);
+    findings
 }
 
 fn grade(fails: bool, used: Option<f64>, reserve: f64) -> Outcome {

@@ -23,6 +23,7 @@ use super::cooling::{served, site_in_range};
 use super::formulas::unit_map::Curve;
 use super::heat_sources::{Draw, Room, device_heats, room};
 use super::walls::{Hour, Wall, compartment_name, compartments, conductance, walls};
+use crate::finding::worst_first;
 use crate::sources::{CATALOGUE, FILMS, HEAT_BALANCE};
 use crate::{Asked, Case, Check, Finding, Outcome, Phrase, Step, Subject, Symbol, Topic};
 
@@ -61,15 +62,8 @@ fn run(check: &Check, case: &Case) -> Vec<Finding> {
     if case.units.len() < build.climate.len() || case.devices.len() < build.devices.len() {
         return vec![Finding::needs_data(check, Subject::Cabinet, case.missing_parts())];
     }
-    let mut findings: Vec<Finding> = (0..compartments(case)).map(|index| judge(check, case, &walls, index)).collect();
-    let rank = |finding: &Finding| (finding.outcome, -finding.margin.map_or(f64::INFINITY, |margin| margin.number));
-    findings.sort_by(|a, b| rank(b).partial_cmp(&rank(a)).unwrap_or(std::cmp::Ordering::Equal));
-    let mut place = 0;
-    findings.retain(|finding| {
-        place += 1;
-        place == 1 || finding.outcome != Outcome::Holds
-    });
-    findings
+    let findings: Vec<Finding> = (0..compartments(case)).map(|index| judge(check, case, &walls, index)).collect();
+    worst_first(findings)
 }
 
 /// The air to be kept in a compartment, and who asks for it.

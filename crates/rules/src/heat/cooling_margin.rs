@@ -20,6 +20,7 @@ use units::{Celsius, Kind, Value};
 
 use super::hottest::{Air, Hottest, Limited, limited, lowest_limit};
 use super::walls::{compartment_name, conductance, face_names};
+use crate::finding::worst_first;
 use crate::sources::{CATALOGUE, FLAT_SUN, HEAT_BALANCE};
 use crate::{Asked, Case, Check, Finding, Outcome, Phrase, Step, Subject, Symbol, Topic};
 
@@ -57,17 +58,9 @@ fn run(check: &Check, case: &Case) -> Vec<Finding> {
         Err(gap) => return vec![gap.finding(check, Subject::Cabinet)],
     };
     let limits = limited(case);
-    let mut findings: Vec<Finding> =
+    let findings: Vec<Finding> =
         (0..hour.gains.len()).map(|index| judge(check, case, &hour, index, lowest_limit(&limits, index))).collect();
-    // The worst first, and of the others those that do not hold.
-    let rank = |finding: &Finding| (finding.outcome, -finding.margin.map_or(f64::INFINITY, |margin| margin.number));
-    findings.sort_by(|a, b| rank(b).partial_cmp(&rank(a)).unwrap_or(std::cmp::Ordering::Equal));
-    let mut place = 0;
-    findings.retain(|finding| {
-        place += 1;
-        place == 1 || finding.outcome != Outcome::Holds
-    });
-    findings
+    worst_first(findings)
 }
 
 fn judge(check: &Check, case: &Case, hour: &Hottest, index: usize, limit: Option<Limited>) -> Finding {
