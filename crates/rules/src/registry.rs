@@ -17,7 +17,17 @@ pub static ALL: &[&Check] = &[
     &fit::gland_plates::CHECK,
     &fit::one_person_lift::CHECK,
     &fit::all_placed::CHECK,
-    // Heat.
+    &weight::equipped_mass::CHECK,
+    &weight::empty_mass::CHECK,
+    &weight::shipping_mass::CHECK,
+    &weight::centre_of_gravity::CHECK,
+    &weight::sling_angle::CHECK,
+    &weight::leg_tension::CHECK,
+    &weight::eye_rating::CHECK,
+    &weight::tip_angle::CHECK,
+    &weight::pad_bearing::CHECK,
+    &weight::rail_load::CHECK,
+    &weight::door_load::CHECK,
     &heat::hottest_inside_air::CHECK,
     &heat::device_heat::CHECK,
     &heat::effective_surface::CHECK,
@@ -28,6 +38,9 @@ pub static ALL: &[&Check] = &[
     &heat::unit_places::CHECK,
     &heat::altitude::CHECK,
 ];
+
+/// Checks that answer another's question by a second, coarser method: they are told, but do not decide the badge.
+pub(crate) const COMPANIONS: &[&str] = &["H02"];
 
 /// The check with this code.
 #[must_use]
