@@ -5,6 +5,7 @@ use project::Project;
 use serde::Serialize;
 use units::Value;
 
+use crate::registry::COMPANIONS;
 use crate::{ALL, Case, Finding, Outcome, Phrase, Topic};
 
 /// The summary of one topic's checks.
@@ -53,7 +54,9 @@ pub fn report_on(case: &Case) -> Report {
 }
 
 fn badge(topic: Topic, findings: &[Finding]) -> Option<Badge> {
-    let of_topic = |finding: &Finding| crate::check_by_code(finding.code).is_some_and(|check| check.topic == topic);
+    let of_topic = |finding: &Finding| {
+        crate::check_by_code(finding.code).is_some_and(|check| check.topic == topic) && !COMPANIONS.contains(&finding.code)
+    };
     let mut own = findings.iter().enumerate().filter(|(_, finding)| of_topic(finding));
     let lead = own.next()?;
     // The worst one; among equals the one nearest to its limit, and among those the first.
@@ -62,11 +65,17 @@ fn badge(topic: Topic, findings: &[Finding]) -> Option<Badge> {
         topic,
         outcome: worst.outcome,
         figure: lead.1.given,
-        said: worst.said(),
+        said: if worst.code == lead.1.code { worst.said() } else { said_of_another(worst) },
         used: worst.used,
         reserve: worst.reserve,
         finding: index,
     })
+}
+
+/// What a badge says when another check than its leading one is the worst: "fails: depth to doors".
+fn said_of_another(worst: &Finding) -> Phrase {
+    let name = crate::check_by_code(worst.code).map_or("", |check| check.name).replace('-', " ");
+    Phrase::from(worst.outcome.word()).text(": ").text(name)
 }
 
 fn worse(one: &Finding, other: &Finding) -> bool {

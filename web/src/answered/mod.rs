@@ -179,12 +179,11 @@ fn lines_of(report: &Report, topic: Topic, units: System) -> Lines {
             holding += usize::from(first_of_check);
             continue;
         }
-        let said = finding.said().shown(units);
+        let name = check_by_code(finding.code).map_or("", |check| check.name).replace('-', " ");
         let words = if finding.about.is_empty() {
-            let check = check_by_code(finding.code);
-            format!("{} {said}", check.map_or("", |check| check.name).replace('-', " "))
+            format!("{name}: {}", finding.said().shown(units))
         } else {
-            format!("{}: {said}", finding.about.shown(units))
+            format!("{name}: {}", finding.about.shown(units))
         };
         open.push(Line { index, code: finding.code, words, outcome: finding.outcome });
     }

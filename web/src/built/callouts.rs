@@ -1,75 +1,228 @@
-//! Call-outs: the build's main choices, written beside the drawing.
+//! Call-outs: the build's main choices, written beside the drawing with a leader to the part they name.
 
+use geometry::Of;
 use leptos::prelude::*;
-use project::Build;
-use units::{Kind, Value, show};
+use project::{Edit, Face, ItemId, UnitAt};
+use units::{Kind, System, Value, show};
 
 use super::choices::cover_words;
 use super::{eye_options, paint_options, plinth_options, shield_options, skin_options};
-use crate::editor::use_editor;
+use crate::build_list::{places_for, unit_place_words};
+use crate::editor::{Editor, use_editor};
+use crate::model_view::Projection;
 use crate::parts::{ChoiceBlank, Stamp};
 use crate::view_state::use_view;
 
-/// The call-outs.
+/// Height that a call-out takes, CSS pixels.
+const ROW: f64 = 50.0;
+
+/// How far from its text a leader ends, CSS pixels.
+const CLEAR: f64 = 6.0;
+
+/// How many climate units are called out; the others stand in the list of all parts.
+const UNITS: usize = 3;
+
+/// What a call-out names.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+enum Note {
+    Shield,
+    Eyes,
+    Skin,
+    Paint,
+    Plinth,
+    Unit(ItemId),
+}
+
+impl Note {
+    /// The part its leader ends on; paint is everywhere and has none.
+    const fn part(self) -> Option<Of> {
+        match self {
+            Self::Shield => Some(Of::Shield),
+            Self::Eyes => Some(Of::Eye(1)),
+            Self::Skin => Some(Of::Body(Face::Right)),
+            Self::Paint => None,
+            Self::Plinth => Some(Of::Plinth),
+            Self::Unit(id) => Some(Of::Unit(id)),
+        }
+    }
+}
+
+/// The call-outs and their leaders.
 #[component]
 pub fn Callouts(
     /// The part that the worst failing finding is about.
-    limiting: Signal<Option<geometry::Of>>,
+    limiting: Signal<Option<Of>>,
+    /// How the frame on screen was drawn.
+    projection: RwSignal<Option<Projection>>,
 ) -> impl IntoView {
     let editor = use_editor();
     let units = use_view().units;
-    let text = move |words: fn(&Build, &catalogue::Catalogue) -> String| {
-        Signal::derive(move || words(&editor.project().build, &editor.catalogue()))
-    };
-    let plinth = Signal::derive(move || {
-        let project = editor.project();
-        project.build.plinth.as_ref().map_or_else(
-            || "none".to_owned(),
-            |plinth| show(Value::new(plinth.height.0, Kind::Length), units.get()).to_string(),
-        )
+    let notes = editor.part(|project| {
+        let climate = project.build.climate.iter().take(UNITS).map(|unit| Note::Unit(unit.id));
+        [Note::Shield, Note::Eyes, Note::Skin, Note::Paint, Note::Plinth].into_iter().chain(climate).collect::<Vec<_>>()
     });
+    // From the top down as the parts appear, so that leaders do not cross.
+    let ordered = Memo::new(move |_| {
+        let mut notes = notes.get();
+        projection.with(|projection| {
+            if let Some(projection) = projection {
+                let height = |note: &Note| note.part().and_then(|of| anchor(projection, of)).map_or(f64::MAX, |point| point[1]);
+                notes.sort_by(|a, b| height(a).total_cmp(&height(b)));
+            }
+        });
+        notes
+    });
+    let leaders = move || {
+        projection.with(|projection| {
+            let projection = projection.as_ref()?;
+            let [width, _] = projection.size();
+            let lines = ordered.get().into_iter().enumerate().filter_map(|(row, note)| {
+                let [x, y] = anchor(projection, note.part()?)?;
+                let from = [width - CLEAR, row as f64 * ROW + ROW / 2.0];
+                Some(view! { <path class="lead" d=format!("M{:.1} {:.1}L{x:.1} {y:.1}", from[0], from[1]) /><circle class="lead-dot" cx=x cy=y r="2.6" /> })
+            });
+            Some(lines.collect_view())
+        })
+    };
     let flag = Memo::new(move |_| flag_of(editor, limiting.get(), units.get()));
+    let flag_leader = move || {
+        flag.get()?;
+        let [x, y] = projection.with(|projection| anchor(projection.as_ref()?, limiting.get()?))?;
+        Some(view! { <path class="lead lead--fails" d=format!("M96 40L{x:.1} {y:.1}") /><circle class="lead-dot lead-dot--fails" cx=x cy=y r="3" /> })
+    };
     view! {
+        <svg class="leads" aria-hidden="true">{leaders}{flag_leader}</svg>
+        {move || flag.get().map(|(said, about)| view! {
+            <div class="note note--flag">
+                <span class="note__flag">
+                    <Stamp outcome=rules::Outcome::Fails size=26 />
+                    <span><span class="note__say">{said}</span><span class="note__part">{about}</span></span>
+                </span>
+            </div>
+        })}
         <div class="notes">
-            {move || flag.get().map(|(said, about)| view! {
-                <div class="note note--flag">
-                    <span class="note__flag">
-                        <Stamp outcome=rules::Outcome::Fails size=26 />
-                        <span><span class="note__say">{said}</span><span class="note__part">{about}</span></span>
-                    </span>
-                </div>
-            })}
-            <div class="note"><span class="note__part">"Shield"</span>
-                <ChoiceBlank label="Solar shield" options=shield_options(editor) text=text(|build, catalogue| {
-                    let part = build.shield.as_ref().and_then(|shield| catalogue.shields.get(&shield.part));
-                    part.map_or("none", |part| cover_words(part.covers)).to_owned()
-                }) />
-            </div>
-            <div class="note"><span class="note__part">"Skin"</span>
-                <ChoiceBlank label="Skin" options=skin_options(editor) text=text(|build, catalogue| {
-                    catalogue.skins.get(&build.skin).map_or_else(|| build.skin.to_string(), |part| part.material.clone())
-                }) />
-            </div>
-            <div class="note"><span class="note__part">"Paint"</span>
-                <ChoiceBlank label="Paint" options=paint_options(editor) text=text(|build, catalogue| {
-                    catalogue.paints.get(&build.paint).map_or_else(|| build.paint.to_string(), |part| part.name.clone())
-                }) />
-            </div>
-            <div class="note"><span class="note__part">"Lifting eyes"</span>
-                <ChoiceBlank label="Lifting eyes" options=eye_options(editor) text=text(|build, catalogue| {
-                    let part = build.lifting_eyes.as_ref().and_then(|id| catalogue.lifting_eyes.get(id));
-                    part.map_or_else(|| "none".to_owned(), |part| part.name.clone())
-                }) />
-            </div>
-            <div class="note"><span class="note__part">"Plinth"</span>
-                <ChoiceBlank label="Plinth" options=plinth_options(editor) text=plinth />
-            </div>
+            <For each=move || ordered.get().into_iter().enumerate() key=|(_, note)| *note children=move |(_, note)| {
+                let row = Memo::new(move |_| ordered.read().iter().position(|each| *each == note).unwrap_or_default());
+                view! { <div class="note" style:top=move || format!("{}px", row.get() as f64 * ROW)><NoteText note /></div> }
+            } />
         </div>
     }
 }
 
+/// Where a leader to a part ends.
+fn anchor(projection: &Projection, of: Of) -> Option<[f64; 2]> {
+    projection.anchor(of).filter(|point| point.iter().all(|each| each.is_finite()))
+}
+
+/// The part's name and what was chosen.
+#[component]
+fn NoteText(note: Note) -> impl IntoView {
+    let editor = use_editor();
+    let units = use_view().units;
+    let text = move |words: fn(&project::Build, &catalogue::Catalogue, System) -> String| {
+        Signal::derive(move || words(&editor.project().build, &editor.catalogue(), units.get()))
+    };
+    match note {
+        Note::Shield => view! {
+            <span class="note__part">"Shield"</span>
+            <ChoiceBlank label="Solar shield" options=shield_options(editor) text=text(|build, catalogue, _| {
+                let part = build.shield.as_ref().and_then(|shield| catalogue.shields.get(&shield.part));
+                part.map_or("none", |part| cover_words(part.covers)).to_owned()
+            }) />
+        }
+        .into_any(),
+        Note::Skin => view! {
+            <span class="note__part">"Skin"</span>
+            <ChoiceBlank label="Skin" options=skin_options(editor) text=text(|build, catalogue, units| {
+                catalogue.skins.get(&build.skin).map_or_else(
+                    || build.skin.to_string(),
+                    |part| format!("{}, {}", part.material, show(part.thickness.into(), units)),
+                )
+            }) />
+        }
+        .into_any(),
+        Note::Paint => view! {
+            <span class="note__part">"Paint"</span>
+            <ChoiceBlank label="Paint" options=paint_options(editor) text=text(|build, catalogue, _| {
+                catalogue.paints.get(&build.paint).map_or_else(|| build.paint.to_string(), |part| part.name.to_lowercase())
+            }) />
+        }
+        .into_any(),
+        Note::Eyes => view! {
+            <span class="note__part">"Lifting eyes"</span>
+            <ChoiceBlank label="Lifting eyes" options=eye_options(editor) text=text(|build, catalogue, units| {
+                let part = build.lifting_eyes.as_ref().and_then(|id| catalogue.lifting_eyes.get(id));
+                part.map_or_else(|| "none".to_owned(), |part| format!("4 at {}", show(part.rating.into(), units)))
+            }) />
+        }
+        .into_any(),
+        Note::Plinth => view! {
+            <span class="note__part">"Plinth"</span>
+            <ChoiceBlank label="Plinth" options=plinth_options(editor) text=text(|build, _, units| {
+                build.plinth.as_ref().map_or_else(
+                    || "none".to_owned(),
+                    |plinth| show(Value::new(plinth.height.0, Kind::Length), units).to_string(),
+                )
+            }) />
+        }
+        .into_any(),
+        Note::Unit(id) => view! { <UnitNote id /> }.into_any(),
+    }
+}
+
+/// A climate unit: where it sits, and which it is.
+#[component]
+fn UnitNote(id: ItemId) -> impl IntoView {
+    let editor = use_editor();
+    let at = editor.part(move |project| project.build.unit(id).map(|unit| unit.at));
+    let place = Signal::derive(move || at.get().map_or_else(String::new, place_word));
+    let text = Signal::derive(move || {
+        let project = editor.project();
+        let part = project.build.unit(id).map(|unit| unit.part.clone()).unwrap_or_default();
+        editor.catalogue().units.get(&part).map_or_else(|| part.to_string(), |part| sort_word(part.sort).to_owned())
+    });
+    let label = at.get_untracked().map_or_else(String::new, |at| format!("Unit, {}", unit_place_words(at)));
+    view! {
+        <span class="note__part">{place}</span>
+        <ChoiceBlank label text options=unit_options(editor, id) />
+    }
+}
+
+/// The units that may sit where this one does, and taking it out.
+fn unit_options(editor: Editor, id: ItemId) -> Callback<(), Vec<(String, Edit, bool)>> {
+    Callback::new(move |()| {
+        let project = editor.project_now();
+        let Some(unit) = project.build.unit(id) else { return Vec::new() };
+        let catalogue = editor.catalogue_now();
+        let fitting = catalogue.units.iter().filter(|(_, part)| places_for(&part.places, &project.build).contains(&unit.at));
+        let mut options: Vec<_> = fitting
+            .map(|(part, spec)| {
+                let edit = Edit::ChangeUnit { unit: id, part: part.clone(), at: unit.at, height: unit.height };
+                (spec.name.clone(), edit, *part == unit.part)
+            })
+            .collect();
+        options.push(("none: take it out".to_owned(), Edit::RemoveUnit(id), false));
+        options
+    })
+}
+
+fn place_word(at: UnitAt) -> String {
+    let words = unit_place_words(at);
+    let mut letters = words.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
+const fn sort_word(sort: catalogue::UnitSort) -> &'static str {
+    match sort {
+        catalogue::UnitSort::FilterFan => "filter fan",
+        catalogue::UnitSort::Exchanger => "exchanger",
+        catalogue::UnitSort::AirConditioner => "air conditioner",
+        catalogue::UnitSort::Heater => "heater",
+    }
+}
+
 /// The flag: the worst failing figure and what it is about.
-fn flag_of(editor: crate::editor::Editor, limiting: Option<geometry::Of>, units: units::System) -> Option<(String, String)> {
+fn flag_of(editor: Editor, limiting: Option<Of>, units: System) -> Option<(String, String)> {
     let limiting = limiting?;
     let report = editor.report();
     let finding = report
@@ -78,8 +231,8 @@ fn flag_of(editor: crate::editor::Editor, limiting: Option<geometry::Of>, units:
         .filter(|badge| badge.outcome == rules::Outcome::Fails)
         .filter_map(|badge| report.findings.get(badge.finding))
         .find(|finding| match finding.subject {
-            rules::Subject::Device(id) => limiting == geometry::Of::Device(id),
-            rules::Subject::Unit(id) => limiting == geometry::Of::Unit(id),
+            rules::Subject::Device(id) => limiting == Of::Device(id),
+            rules::Subject::Unit(id) => limiting == Of::Unit(id),
             _ => false,
         })?;
     let said = match (finding.given, finding.allowed) {

@@ -8,6 +8,7 @@ use project::Edit;
 use units::{Kind, Millimetres, Value, show};
 
 use crate::editor::use_editor;
+use crate::elevations::FlatModel;
 use crate::model_view::ModelView;
 use crate::parts::{Typed, ChoiceBlank, QuantityBlank};
 use crate::view_state::{Camera, ViewState, use_view};
@@ -54,6 +55,7 @@ pub fn Built(
             }
         })
         .collect_view();
+    let projection = RwSignal::new(None);
     let limiting = Signal::derive(move || limiting(&editor.report()));
     view! {
         <section class="built" aria-labelledby="h-built">
@@ -86,16 +88,22 @@ pub fn Built(
                         value=Signal::derive(move || Some(depth.get()))
                         on_commit=move |number: Typed| editor.try_apply(&Edit::SetDepth(Millimetres(number.unwrap_or_default())))
                     />
-                    " deep, "
+                    <span class="wide-only">" deep"</span>", "
                     <button type="button" class="blank" aria-haspopup="dialog" on:click=move |_| on_all.run(())>"all parts"</button>
                 </p>
                 <div class="views" role="group" aria-label="View">{views}</div>
             </div>
             <div class="drawing__fit">
-                <div class="drawing">
-                    <ModelView limiting />
-                    <Callouts limiting />
-                </div>
+                {move || if view_state.drawable.get() {
+                    view! {
+                        <div class="drawing">
+                            <div class="drawing__model"><ModelView limiting projection /></div>
+                            <Callouts limiting projection />
+                        </div>
+                    }.into_any()
+                } else {
+                    view! { <FlatModel /> }.into_any()
+                }}
             </div>
             <div class="shows" role="group" aria-label="Show">
                 <Toggle name="Doors" on=view_state.doors_open />
