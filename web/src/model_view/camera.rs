@@ -77,7 +77,7 @@ impl Area {
 
     /// Free at the top: the dimension line stands there.
     fn above(self) -> f32 {
-        if self.width >= 480.0 { 34.0 } else { 26.0 }
+        if self.width >= 480.0 { 42.0 } else { 38.0 }
     }
 
     /// Free at the bottom: only the stroke of the lowest edge.

@@ -18,8 +18,8 @@ use super::scene::{GROUPS, SHADES, Scene};
 /// Half the depth that is drawn, mm: more than any cabinet with its shadow.
 const DEPTH: f32 = 16_000.0;
 
-/// Towards the sun: from the front left, high.
-const SUN: [f32; 3] = [-0.36, -0.26, 0.896];
+/// Towards the sun: from the front left, high enough for short shadows on the ground and under overhangs.
+const SUN: [f32; 3] = [-0.43, -0.53, 0.731];
 
 /// What a frame is drawn with besides the scene.
 pub(crate) struct Frame<'a> {

@@ -27,6 +27,11 @@ impl Glide {
         self.from + (self.to - self.from) * eased(self.share(now))
     }
 
+    /// Where it is going.
+    pub(crate) const fn goal(&self) -> f32 {
+        self.to
+    }
+
     /// Whether it is still under way.
     pub(crate) fn moves(&self, now: f64) -> bool {
         self.share(now) < 1.0

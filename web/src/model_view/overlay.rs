@@ -8,7 +8,7 @@ use super::projection::Projection;
 use crate::view_state::use_view;
 
 /// Distance of the dimension line from the cabinet, CSS pixels.
-const CLEAR: f64 = 18.0;
+const CLEAR: f64 = 16.0;
 
 /// A dimension is not written where it appears shorter than this, CSS pixels.
 const SHORT: f64 = 70.0;

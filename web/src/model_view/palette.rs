@@ -100,7 +100,8 @@ impl Paint {
             Self::Plinth => ["--m-plinth", "--m-plinth", "--m-plinth-side"],
             Self::Shield => ["--m-top", "--m-shield", "--m-shield-side"],
             Self::Leaf => ["--m-edge", "--m-front", "--m-side"],
-            Self::LeafInside => ["--m-edge", "--m-leaf", "--m-leaf"],
+            // Shut, it looks to the front or rear and is a wall of the dark room; open, it looks to a side and is light.
+            Self::LeafInside => ["--m-edge", "--m-deep", "--m-leaf"],
             Self::Unit => ["--m-top", "--m-unit", "--m-unit-in"],
             Self::Dark => ["--m-dark", "--m-dark", "--m-dark"],
             Self::Metal => ["--m-metal", "--m-metal", "--m-inner"],

@@ -60,9 +60,11 @@ impl Projection {
         convex(points.map(|point| self.pose.screen(point)).collect())
     }
 
-    /// The box round everything but the pad, at rest; without the shield when it is off.
+    /// The box round everything that stands still but pad and lifting eyes; with the shield when it is on.
     pub(crate) fn overall(&self, with_shield: bool) -> Option<Box3> {
-        let counted = |of: Of, group: usize| of != Of::Pad && (with_shield || group != SHIELD);
+        let counted = |of: Of, group: usize| {
+            !matches!(of, Of::Pad | Of::Eye(_)) && (group == 0 || (with_shield && group == SHIELD))
+        };
         let targets = self.scene.targets.iter().filter(|target| counted(target.of, target.group));
         targets.map(|target| target.bounds).reduce(|all, one| all.join(&one))
     }

@@ -3,7 +3,7 @@
 //! being sent again.
 
 use geometry::{Box3, Layer, Mesh, Model, Of, Solid, Tone, Vec3};
-use project::Face;
+use project::{End, Face};
 
 use super::ink::{self, Stroke};
 use super::motion::Motion;
@@ -33,6 +33,8 @@ pub(crate) enum Group {
     Shield,
     /// A door with all it carries.
     Door {
+        /// Front or rear.
+        end: End,
         /// Where its axis stands.
         axis: [f64; 2],
         /// The angle at which its stop holds it, degrees.
@@ -41,12 +43,15 @@ pub(crate) enum Group {
 }
 
 impl Group {
-    /// Where it is when the doors are open, and the shield on, by these shares.
-    pub(crate) fn motion(&self, doors: f32, shield: f32) -> Motion {
+    /// Where it is when the front and the rear doors are open, and the shield on, by these shares.
+    pub(crate) fn motion(&self, [front, rear]: [f32; 2], shield: f32) -> Motion {
         match self {
             Self::Still => Motion::STILL,
             Self::Shield => Motion::lift(LIFT * f64::from(1.0 - shield)),
-            Self::Door { axis: [x, y], open } => Motion::turn(*x, *y, open * f64::from(doors)),
+            Self::Door { end, axis: [x, y], open } => {
+                let share = if *end == End::Front { front } else { rear };
+                Motion::turn(*x, *y, open * f64::from(share))
+            }
         }
     }
 }
@@ -194,7 +199,7 @@ fn groups(model: &Model) -> (Vec<Group>, Vec<usize>) {
                 *group = groups.len();
             }
         }
-        groups.push(Group::Door { axis: [hinge.axis_x, hinge.axis_y], open: hinge.open_angle_deg });
+        groups.push(Group::Door { end: hinge.end, axis: [hinge.axis_x, hinge.axis_y], open: hinge.open_angle_deg });
     }
     (groups, group_of)
 }
@@ -211,7 +216,7 @@ fn outward(model: &Model, solid: &Solid) -> Option<Vec3> {
     };
     match solid.of {
         Of::Body(face) | Of::Insulation(face) => Some(of_face(face)),
-        Of::Door { end, .. } => Some(of_face(if end == project::End::Front { Face::Front } else { Face::Rear })),
+        Of::Door { end, .. } => Some(of_face(if end == End::Front { Face::Front } else { Face::Rear })),
         Of::Plinth | Of::Shield => {
             let way = solid.frame.normal();
             let from_middle = solid.centroid() - model.layout.body.centre();
@@ -228,6 +233,7 @@ fn paint(model: &Model, solid: &Solid, at: Vec3, normal: Vec3) -> Paint {
     match (solid.of, solid.tone) {
         (Of::Insulation(_), _) if solid.layer == Layer::Doors => Paint::LeafInside,
         (Of::Insulation(_), _) => Paint::Room,
+        (Of::Plinth, Tone::Plinth) if solid.layer == Layer::Doors => Paint::Plinth,
         (Of::Body(_) | Of::Plinth, Tone::Body | Tone::Plinth) if inwards && normal.z.abs() < 0.5 => Paint::Room,
         (Of::Body(_), Tone::Body) if inwards => Paint::Room,
         (Of::Door { .. }, Tone::Leaf) if inwards && normal.y.abs() > 0.5 => Paint::LeafInside,

@@ -60,7 +60,10 @@ pub(crate) struct Stage {
     /// The scale while the user turns by hand; otherwise the view is fitted.
     held: Option<f32>,
     turn: Option<Turn>,
-    doors: Glide,
+    /// Whether the doors are to stand open: of the end that is looked at, the others would only hide and crowd it.
+    doors_open: bool,
+    /// How far the front and the rear doors are open.
+    doors: [Glide; 2],
     shield: Glide,
     ghosted: bool,
     area: Area,
@@ -87,7 +90,8 @@ impl Stage {
                 hand: Hand::FITTED,
                 held: None,
                 turn: None,
-                doors: Glide::at(0.0),
+                doors_open: false,
+                doors: [Glide::at(0.0); 2],
                 shield: Glide::at(1.0),
                 ghosted: false,
                 area: Area { width: 1.0, height: 1.0 },
@@ -136,13 +140,28 @@ impl Stage {
         share.go(1.0, now, self.duration());
         self.turn = Some(Turn { from, to: to.nearest_to(self.angles), share });
         self.held = None;
+        self.swing();
         self.draw_soon();
     }
 
     /// Opens or shuts the doors.
     pub(crate) fn set_doors(&mut self, open: bool) {
-        self.doors.go(f32::from(u8::from(open)), now(), self.duration());
+        self.doors_open = open;
+        self.swing();
         self.draw_soon();
+    }
+
+    /// Sends the doors to where they should be.
+    fn swing(&mut self) {
+        let angles = self.turn.map_or(self.angles, |turn| turn.to);
+        let from_behind = Axes::at(angles).eye.y > 0.1;
+        let (now, duration) = (now(), self.duration());
+        for (glide, rear) in self.doors.iter_mut().zip([false, true]) {
+            let to = f32::from(u8::from(self.doors_open && rear == from_behind));
+            if glide.goal() != to {
+                glide.go(to, now, duration);
+            }
+        }
     }
 
     /// Puts the shield on or takes it off.
@@ -173,6 +192,7 @@ impl Stage {
     pub(crate) fn orbit(&mut self, round: f32, up: f32) {
         self.take_in_hand();
         self.angles = self.angles.turned(round, up);
+        self.swing();
         self.draw_soon();
     }
 
@@ -208,13 +228,13 @@ impl Stage {
     }
 
     fn motions(&self, now: f64) -> Vec<Motion> {
-        let (doors, shield) = (self.doors.value(now), self.shield.value(now));
+        let (doors, shield) = (self.doors.map(|glide| glide.value(now)), self.shield.value(now));
         self.scene.groups.iter().map(|group| group.motion(doors, shield)).collect()
     }
 
     /// The corners of everything, as it stands now. The shield counts where it rests, on or off.
     fn outermost(&self, now: f64) -> Vec<Vec3> {
-        let doors = self.doors.value(now);
+        let doors = self.doors.map(|glide| glide.value(now));
         let boxes = self.scene.groups.iter().zip(&self.scene.bounds);
         boxes
             .filter_map(|(group, bounds)| Some((group.motion(doors, 1.0), (*bounds)?)))
@@ -251,7 +271,7 @@ impl Stage {
                 self.turn = None;
             }
         }
-        self.turn.is_some() || self.doors.moves(now) || self.shield.moves(now)
+        self.turn.is_some() || self.doors.iter().any(|glide| glide.moves(now)) || self.shield.moves(now)
     }
 
     /// Asks for a frame, unless one is due already.

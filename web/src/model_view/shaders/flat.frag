@@ -17,8 +17,10 @@ const int PAD = 9;
 const int GROUND = 18;
 const int SHIELD_GROUP = 1;
 
-bool in_shadow() {
-    if (dot(facing, sun) < 0.02) return false;
+// How much of this pixel lies in shadow: the longest way that the sun's ray runs through a box, softened over one pixel.
+// Nothing may branch off here before the derivatives are taken.
+float in_shadow() {
+    float shaded = 0.0;
     vec3 from = place + 3.0 * sun;
     for (int i = 0; i < shade_count; i++) {
         vec3 start = (shades[i] * vec4(from, 1.0)).xyz;
@@ -30,9 +32,10 @@ bool in_shadow() {
         vec3 high = max(a, b);
         float enter = max(max(low.x, low.y), low.z);
         float leave = min(min(high.x, high.y), high.z);
-        if (leave > max(enter, 0.0) + 1.0) return true;
+        float inside = leave - max(enter, 0.0) - 1.0;
+        shaded = max(shaded, clamp(inside / max(fwidth(inside), 1e-3) + 0.5, 0.0, 1.0));
     }
-    return false;
+    return dot(facing, sun) < 0.02 ? 0.0 : shaded;
 }
 
 float chance(vec2 cell) {
@@ -53,19 +56,19 @@ float stipple() {
 
 void main() {
     int paint = int(kind.x);
+    float shaded = kind.z * in_shadow();
     if (int(kind.y) == SHIELD_GROUP && shield.x < 1.0) {
         vec2 cell = mod(gl_FragCoord.xy, 2.0);
         float level = (cell.x < 1.0 ? (cell.y < 1.0 ? 0.125 : 0.875) : (cell.y < 1.0 ? 0.625 : 0.375));
         if (shield.x <= level) discard;
     }
-    bool shaded = kind.z > 0.5 && in_shadow();
     if (paint == GROUND) {
-        if (!shaded) discard;
-        colour = vec4(shadow.rgb * shadow.a, shadow.a);
+        if (shaded <= 0.0) discard;
+        colour = vec4(shadow.rgb, 1.0) * shadow.a * shaded;
         return;
     }
     vec3 shown = tone;
     if (paint == PAD && abs(facing.z) < 0.5) shown = mix(shown, ink, 0.75 * stipple());
-    if (shaded) shown = mix(shown, shadow.rgb, shadow.a);
+    shown = mix(shown, shadow.rgb, shadow.a * shaded);
     colour = vec4(shown, 1.0);
 }

@@ -71,7 +71,9 @@ void main() {
     vec2 p_at = (vec2(dot(p, right), dot(p, up)) * frame.xy + frame.zw) * half_screen;
     vec2 q_at = (vec2(dot(q, right), dot(q, up)) * frame.xy + frame.zw) * half_screen;
     float reach = length(q_at - p_at);
-    vec2 way = reach > 0.01 ? (q_at - p_at) / reach : vec2(1.0, 0.0);
+    // Seen end on, a line is nothing.
+    if (reach < 0.7) return;
+    vec2 way = (q_at - p_at) / reach;
 
     // Thinner than a device pixel: one pixel wide and paler.
     float pixels = width * screen.z;
