@@ -1,0 +1,148 @@
+//! The elevations: what is on the rails, front and rear, at true height. Here devices are moved and removed.
+
+mod backdrop;
+mod device;
+mod drag;
+mod flat;
+mod frame;
+mod loose;
+mod marks;
+mod stage;
+
+use std::collections::BTreeMap;
+
+use catalogue::Catalogue;
+use leptos::{html, prelude::*};
+use project::{Edit, FittedDevice, ItemId, Place, units_needed};
+
+use crate::built::limiting;
+use crate::editor::use_editor;
+use device::{Device, Ghost};
+use drag::{Drag, Dragging};
+pub use flat::FlatModel;
+use frame::Frame;
+use loose::Loose;
+use marks::marks;
+
+/// The left of the sheet.
+#[component]
+pub fn Elevations(
+    /// Opens the list of devices.
+    #[prop(into)]
+    on_devices: Callback<()>,
+) -> impl IntoView {
+    let editor = use_editor();
+    let fit = NodeRef::<html::Div>::new();
+    let stage = stage::stage_of(fit);
+    let held = RwSignal::new(None::<Drag>);
+    let highest = Memo::new(move |before: Option<&u32>| {
+        // While something is held the drawing keeps its scale, or it would slip away under the pointer.
+        if let (Some(before), true) = (before, held.with(Option::is_some)) {
+            return *before;
+        }
+        let catalogue = editor.catalogue();
+        editor.project().build.devices.iter().filter_map(|device| highest_unit(device, &catalogue)).max().unwrap_or(0)
+    });
+    let frame = Memo::new(move |_| editor.model().map(|model| Frame::of(&model.layout, highest.get(), stage.get())));
+    let all = Memo::new(move |_| {
+        let (Some(frame), Some(model)) = (frame.get(), editor.model()) else { return BTreeMap::new() };
+        marks(&editor.project().build, &editor.catalogue(), &model, &frame)
+    });
+    let limiting = Memo::new(move |_| limiting(&editor.report()));
+    let dragging = Dragging::new(editor, frame, held);
+    let moved = Memo::new(move |_| held.with(|held| held.as_ref().filter(|held| held.moved).map(|held| held.id)));
+    // In the order of the project, so that no node moves when its device does: focus and pointer stay with it.
+    let ids = Memo::new(move |_| {
+        let moved = moved.get();
+        all.with(|all| {
+            let shown = |id: &ItemId| all.contains_key(id) || moved == Some(*id);
+            editor.project().build.devices.iter().map(|device| device.id).filter(shown).collect::<Vec<_>>()
+        })
+    });
+    let empty = editor.part(|project| project.build.devices.is_empty());
+    let frame_box =
+        move || frame.with(|frame| frame.as_ref().map(|frame| format!("0 0 {:.1} {:.1}", frame.width, frame.height)));
+    let hidden = move || {
+        let paths: String = all.with(|all| {
+            let rects = all.values().filter_map(|mark| mark.hidden);
+            rects
+                .map(|rect| {
+                    format!("M{:.1} {:.1}h{:.1}v{:.1}h{:.1}Z", rect.x, rect.y, rect.width, rect.height, -rect.width)
+                })
+                .collect()
+        });
+        view! { <path class="e-hidden" d=paths /> }
+    };
+    view! {
+        <section class="elev" aria-label="Elevations">
+            <div class="elev__beside">
+                <button type="button" class="blank elev__add" aria-haspopup="dialog" on:click=move |_| on_devices.run(())>"Add a device"</button>
+                <Loose limiting />
+            </div>
+            <p class="sr" id="elev-keys">
+                "Arrows move it, f and r put it on the front or rear rails, Delete removes it, Enter selects it."
+            </p>
+            <div class="elev__fit" node_ref=fit>
+                <Show
+                    when=move || frame.with(Option::is_some)
+                    fallback=|| view! { <p class="elev__none">"This catalogue lacks a part of the body, so the cabinet cannot be drawn."</p> }
+                >
+                    <svg class="elev__svg" viewBox=frame_box role="group" aria-label=move || drawing_words(frame.get())>
+                        {move || frame.get().map(|frame| backdrop::backdrop(&frame))}
+                        {hidden}
+                        <g>
+                            <For each=move || ids.get() key=|id| *id let:id>
+                                <Device
+                                    id
+                                    mark=Memo::new(move |_| all.with(|all| all.get(&id).cloned()))
+                                    limiting
+                                    dragging
+                                />
+                            </For>
+                        </g>
+                        <Ghost dragging marks=all frame />
+                    </svg>
+                </Show>
+                {move || empty.get().then(|| view! { <Empty /> })}
+            </div>
+        </section>
+    }
+}
+
+/// The highest unit that a device on rails takes.
+fn highest_unit(device: &FittedDevice, catalogue: &Catalogue) -> Option<u32> {
+    match device.at {
+        Place::Rack { unit, .. } => {
+            Some(unit.saturating_add(units_needed(device.resolve(catalogue)?)).saturating_sub(1))
+        }
+        _ => None,
+    }
+}
+
+fn drawing_words(frame: Option<Frame>) -> String {
+    let Some(frame) = frame else { return String::new() };
+    let bays = if frame.strips.len() > 2 { "two bays" } else { "one bay" };
+    format!("Front and rear elevation, {bays} of {} rack units", frame.units)
+}
+
+/// What stands in the strips before anything is asked.
+#[component]
+fn Empty() -> impl IntoView {
+    let editor = use_editor();
+    let samples = project::samples()
+        .into_iter()
+        .map(|sample| {
+            let replace = Edit::Replace(Box::new(sample.project));
+            view! {
+                <button type="button" class="blank" title=sample.about on:click=move |_| { editor.apply(&replace); }>{sample.name}</button>
+            }
+        })
+        .collect_view();
+    view! {
+        <div class="elev__empty">
+            <p><b>"Nothing is asked yet."</b></p>
+            <p>"Write what the customer said, for instance " <code>"2x 1U switch 60 W 5 kg"</code> ", or begin with a finished one:"</p>
+            <p class="elev__samples">{samples}</p>
+        </div>
+    }
+}
