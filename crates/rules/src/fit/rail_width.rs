@@ -9,13 +9,14 @@
 //!
 //! Source:      [`sources::EIA_310`] for 19 in; [`sources::TELEPHONE_RAILS`] for 23 in.
 //! Valid for:   devices made for 19 or 23 in. A 19-inch device stands between 23-inch rails with a pair of adapters.
-//! Agreement:   tests/published/fit.toml, T01-09, T01-11, T01-13.
+//! Agreement:   tests/published/rack.toml, T01-09, T01-11, T01-13.
 //! Not covered: 24- and 30-inch panels; metric (ETSI) panels; slides beside the body.
 
 use geometry::rail_widths;
 use project::{Place, RailWidth};
-use units::{Kind, Value};
+use units::Kind;
 
+use super::room::length;
 use super::subjects::worst_and_unfit;
 use crate::{Case, Check, Finding, Phrase, PlacedDevice, Source, Step, Subject, Symbol, Topic, bay_letter, sources};
 
@@ -133,10 +134,6 @@ const fn source(rails: RailWidth) -> &'static Source {
         RailWidth::Nineteen => &sources::EIA_310,
         RailWidth::TwentyThree => &sources::TELEPHONE_RAILS,
     }
-}
-
-fn length(mm: f64) -> Value {
-    Value::new(mm, Kind::Length)
 }
 
 #[cfg(test)]

@@ -61,7 +61,7 @@ pub(crate) fn room(model: &Model, device: &PlacedDevice<'_>, side: SideOf) -> Op
     Some(Room { mm, to: gap.to })
 }
 
-/// What would give a device `short` mm more room on one side, where `needed_behind` is what its other side needs.
+/// What would give a device `short` mm more room on one side, where its other side needs `other_needs` mm.
 pub(crate) fn helps(case: &Case, device: &PlacedDevice<'_>, side: SideOf, short: f64, other_needs: f64) -> Vec<Phrase> {
     let mut helps = Vec::new();
     let (Some(model), Some(family)) = (&case.model, case.catalogue.families.get(&case.project.build.family)) else {
@@ -105,6 +105,7 @@ pub(crate) fn helps(case: &Case, device: &PlacedDevice<'_>, side: SideOf, short:
 /// Depths of a body are offered in these steps, mm: common practice, no source.
 const DEPTH_STEP: f64 = 50.0;
 
+/// A length on a drawing as a value.
 pub(crate) fn length(mm: f64) -> Value {
     Value::new(mm, Kind::Length)
 }

@@ -19,6 +19,7 @@ use units::{Kind, Value};
 
 use super::height_units::taken_units;
 use super::names::and_then;
+use super::room::length;
 use super::subjects::{needs_model, worst_and_unfit};
 use crate::{Case, Check, Finding, Phrase, PlacedDevice, Step, Subject, Symbol, Topic, sources};
 
@@ -227,10 +228,6 @@ fn place_help(taken: &[Vec<bool>], device: &PlacedDevice<'_>) -> Phrase {
         }
         None => format!("No other place is free for {name}: take it out or take a higher cabinet").into(),
     }
-}
-
-fn length(mm: f64) -> Value {
-    Value::new(mm, Kind::Length)
 }
 
 #[cfg(test)]
