@@ -13,6 +13,8 @@
 //! Agreement:   tests/published/heat.toml, T07-08, exact.
 //! Not covered: start from cold, leaks through idle fans, heat that passes between bays, moisture.
 //!
+//! Where the devices keep themselves warm, the figure is what is lost at T_keep, held against what they give off.
+//!
 //! The safe side: faces against a wall and a floor on the ground lose as if they stood free. A heater counts only when its
 //! thermostat starts it at T_keep or above. The reserve of a tenth is common practice, no source.
 
@@ -96,20 +98,11 @@ fn judge(check: &Check, case: &Case, walls: &[Wall], index: usize) -> Finding {
     let need = ua * (keep.0 - outside.0) - p_min;
 
     let watts = |number: f64| Value::new(number, Kind::Power);
-    let by_itself = Celsius(outside.0 + p_min / ua);
-    let numbers = |first: Value, second: Value| Phrase::new().number(first).text(" + ").number(second);
     let mut working = vec![
         Step::input("T_cold", "outdoor air, coldest hour", outside),
         Step::input("T_keep", who, keep),
         Step::input("P_min", "heat of the devices in ordinary use", watts(p_min)).from_source(&CATALOGUE),
         Step::input("U·A", climate::OUTSIDE_WINTER.about, conductance(ua)).from_source(&FILMS),
-        Step::computed(
-            "T_0",
-            "inside air without heaters",
-            "T_cold + P_min / (U·A)",
-            numbers(outside.into(), Kelvins(p_min / ua).into()),
-            by_itself,
-        ),
         Step::computed(
             "Q_need",
             "heat the heaters have to give",
@@ -150,6 +143,12 @@ fn judge(check: &Check, case: &Case, walls: &[Wall], index: usize) -> Finding {
         working.push(Step::input("Q_heater", name, watts(of_map)).from_source(&CATALOGUE));
     }
 
+    if need <= 0.0 {
+        // The devices keep themselves warm: what is lost at T_keep against what they give off.
+        let lost = (need + p_min).max(0.0);
+        let finding = Finding::at_most(check, subject, watts(lost), watts(p_min), RESERVE);
+        return finding.about(about).because("the devices keep themselves warm").working(working);
+    }
     let mut finding = Finding::at_least(check, subject, watts(capacity), watts(need), RESERVE);
     if finding.outcome == Outcome::Fails {
         let more = Phrase::from("Heaters of ").value(watts(need - capacity)).text(" more would do");
@@ -208,7 +207,9 @@ mod tests {
     #[test]
     fn own_heat_may_be_enough() {
         let enough = 20.0 * winter_conductance() + 1.0;
-        check(&desk(enough, 0.0), Outcome::Holds);
+        let finding = check(&desk(enough, 0.0), Outcome::Tight);
+        assert!((finding.margin.unwrap().number - 1.0).abs() < 1e-9);
+        check(&desk(enough / 0.89, 0.0), Outcome::Holds);
         check(&desk(enough - 2.0, 0.0), Outcome::Fails);
     }
 

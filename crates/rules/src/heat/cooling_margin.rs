@@ -115,6 +115,10 @@ fn judge(check: &Check, case: &Case, hour: &Hottest, index: usize, limit: Option
         working.push(step.from_source(&CATALOGUE));
     }
 
+    if need <= 0.0 {
+        let why = "the outer faces lose it all";
+        return Finding::tells(check, subject, watts(capacity)).because(why).about(about).working(working);
+    }
     let finding = Finding::at_least(check, subject, watts(capacity), watts(need), RESERVE);
     if finding.outcome == Outcome::Fails && at < limit.limit.0 {
         let why = Phrase::from("the units' maps end at ").value(Celsius(at)).text(" inside");

@@ -1,4 +1,4 @@
-//! **H02 `effective-surface`** – by how much would the bare enclosure warm up by the effective-surface method?
+//! **H02 `effective-surface`** – how much surface sheds heat, and by how much would the bare enclosure warm up?
 //!
 //! ΔT = (P + Q_sun) / (k · A_e),  A_e = Σ A_0 · b
 //!
@@ -13,7 +13,10 @@
 //! Source:      IEC TR 60890 (VDE 0660-507), recalled; k = 5.5 its customary companion.
 //! Valid for:   one room without insulation, divider and climate units.
 //! Agreement:   tests/published/heat.toml, T05-01…05, to the last printed figure.
-//! Not covered: wind. A method beside H04 that can be followed by hand; it decides nothing.
+//! Not covered: wind.
+//!
+//! A method beside H04 that can be followed by hand. It decides nothing, so its figure is the surface, which is geometry;
+//! the rise is given only where the method is valid.
 
 use project::Face;
 use units::{Kind, Value};
@@ -32,7 +35,7 @@ pub static CHECK: Check = Check {
     code: "H02",
     name: "effective-surface",
     topic: Topic::Heat,
-    question: "By how much would the bare enclosure warm up by the effective-surface method?",
+    question: "How much surface sheds heat, and by how much would the bare enclosure warm up?",
     formula: "ΔT = (P + Q_sun) / (k · A_e),  A_e = Σ A_0 · b",
     symbols: &[
         Symbol { symbol: "ΔT", meaning: "rise over outdoor air", kind: Kind::TemperatureDifference },
@@ -88,7 +91,8 @@ fn run(check: &Check, case: &Case) -> Vec<Finding> {
         Some("the method does not cover climate units")
     };
     if let Some(why) = why {
-        return vec![Finding::out_of_range(check, Subject::Cabinet, why).working(working)];
+        let why = format!("no rise is given: {why}");
+        return vec![Finding::tells(check, Subject::Cabinet, area(a_e)).because(why).working(working)];
     }
 
     let gains = hour.gains[0];
@@ -104,7 +108,7 @@ fn run(check: &Check, case: &Case) -> Vec<Finding> {
     let numbers = Phrase::from("(").number(watts(p)).text(" + ").number(watts(q_sun)).text(") / (");
     let numbers = numbers.number(k).text(" × ").number(area(a_e)).text(")");
     working.push(Step::computed("ΔT", "rise over outdoor air", "(P + Q_sun) / (k · A_e)", numbers, rise));
-    vec![Finding::tells(check, Subject::Cabinet, rise).working(working)]
+    vec![Finding::tells(check, Subject::Cabinet, area(a_e)).working(working)]
 }
 
 #[cfg(test)]
@@ -130,20 +134,22 @@ mod tests {
         let area = 1.8 * 0.995 * (0.606 + 0.8) + 1.4 * 0.606 * 0.8;
         let finding = &desk().run(&CHECK)[0];
         assert!((step(finding, "A_e") - area).abs() < 1e-9);
-        assert!((finding.given.unwrap().number - 200.0 / (5.5 * area)).abs() < 1e-9);
+        assert!((step(finding, "ΔT") - 200.0 / (5.5 * area)).abs() < 1e-9);
         assert_eq!(finding.outcome, Outcome::Holds);
     }
 
     #[test]
-    fn says_so_outside_its_range_and_still_shows_the_area() {
+    fn gives_no_rise_outside_its_range_and_still_shows_the_area() {
         let mut with_unit = desk();
         with_unit.exchanger(80.0, 0);
         let mut with_divider = Desk::two_bays();
         with_divider.project.brief.sun = Sun::Shade;
         for desk in [with_unit, with_divider] {
             let finding = &desk.run(&CHECK)[0];
-            assert_eq!((finding.outcome, finding.given), (Outcome::OutOfRange, None));
-            assert!(step(finding, "A_e") > 1.0);
+            assert_eq!(finding.outcome, Outcome::Holds);
+            assert_eq!(finding.given.unwrap().number, step(finding, "A_e"));
+            assert!(finding.working.iter().all(|step| step.symbol != "ΔT"));
+            assert!(finding.said().shown(units::System::Metric).contains("no rise is given"));
         }
     }
 }

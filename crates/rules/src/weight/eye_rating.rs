@@ -86,8 +86,8 @@ fn run(check: &Check, case: &Case) -> Vec<Finding> {
     }
     let (leg, _, share) = worst;
     let (pull, allowed) = (tensions[leg] / GRAVITY, share * eye.rating.0);
+    let numbers = Phrase::new().number(Value::new(share, Kind::Ratio)).text(" × ").number(eye.rating);
     let share = Value::new(share, Kind::Share);
-    let numbers = Phrase::new().number(share).text(" × ").number(eye.rating);
     working.extend([
         Step::input("T", format!("tension of the {} leg, W06", EYE_NAMES[leg]), newtons(tensions[leg]))
             .from_source(&STATICS),
