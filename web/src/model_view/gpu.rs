@@ -55,7 +55,7 @@ pub(crate) struct Gpu {
 impl Gpu {
     /// Makes programs and buffers. The context must not be lost.
     pub(crate) fn new(context: web_sys::WebGl2RenderingContext) -> Result<Self, CoreError> {
-        let context = Context::from_gl_context(Arc::new(three_d::context::Context::from_webgl2_context(context)))?;
+        let context = Context::from_gl_context(Arc::new(low_level(context)?))?;
         let program = |vertex, fragment| Program::from_source(&context, vertex, fragment);
         Ok(Self {
             flat: program(include_str!("shaders/flat.vert"), include_str!("shaders/flat.frag"))?,
@@ -117,6 +117,7 @@ impl Gpu {
             *slot = shade;
         }
         program.use_uniform_array("shades", &all);
+        program.use_uniform("width", frame.size.0 as f32);
         program.use_uniform("sun", Vec3::from(SUN));
         program.use_uniform("shadow", Vec4::from(frame.palette.cast));
         let [ink, _] = frame.palette.inks;
@@ -155,6 +156,18 @@ impl Gpu {
         };
         program.draw_arrays_instanced(states, viewport, 6, self.lines);
     }
+}
+
+/// The browser's context as three-d takes it.
+#[cfg(target_arch = "wasm32")]
+fn low_level(context: web_sys::WebGl2RenderingContext) -> Result<three_d::context::Context, CoreError> {
+    Ok(three_d::context::Context::from_webgl2_context(context))
+}
+
+/// Natively this crate is built for its tests only, and there is no canvas.
+#[cfg(not(target_arch = "wasm32"))]
+fn low_level(_: web_sys::WebGl2RenderingContext) -> Result<three_d::context::Context, CoreError> {
+    Err(CoreError::ContextCreation("not a browser".into()))
 }
 
 /// Colours come multiplied with their opacity, as the browser expects the canvas to be.

@@ -15,6 +15,8 @@ mod pick;
 mod pointer;
 mod projection;
 mod scene;
+#[cfg(test)]
+mod scene_tests;
 mod stage;
 mod words;
 

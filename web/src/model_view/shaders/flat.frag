@@ -4,6 +4,7 @@ uniform int shade_count;
 uniform vec3 sun; // towards the sun
 uniform vec4 shadow;
 uniform vec3 ink;
+uniform float width; // device pixels across
 uniform vec2 shield; // how much of it is there; CSS pixels in one mm
 
 flat in vec3 tone;
@@ -18,8 +19,9 @@ const int GROUND = 18;
 const int SHIELD_GROUP = 1;
 
 // How much of this pixel lies in shadow: the longest way that the sun's ray runs through a box, softened over one pixel.
-// Nothing may branch off here before the derivatives are taken.
 float in_shadow() {
+    // Both are the same all over a face, so that the derivatives below are sound.
+    if (kind.z < 0.5 || dot(facing, sun) < 0.02) return 0.0;
     float shaded = 0.0;
     vec3 from = place + 3.0 * sun;
     for (int i = 0; i < shade_count; i++) {
@@ -35,7 +37,7 @@ float in_shadow() {
         float inside = leave - max(enter, 0.0) - 1.0;
         shaded = max(shaded, clamp(inside / max(fwidth(inside), 1e-3) + 0.5, 0.0, 1.0));
     }
-    return dot(facing, sun) < 0.02 ? 0.0 : shaded;
+    return shaded;
 }
 
 float chance(vec2 cell) {
@@ -56,7 +58,7 @@ float stipple() {
 
 void main() {
     int paint = int(kind.x);
-    float shaded = kind.z * in_shadow();
+    float shaded = in_shadow();
     if (int(kind.y) == SHIELD_GROUP && shield.x < 1.0) {
         vec2 cell = mod(gl_FragCoord.xy, 2.0);
         float level = (cell.x < 1.0 ? (cell.y < 1.0 ? 0.125 : 0.875) : (cell.y < 1.0 ? 0.625 : 0.375));
@@ -64,7 +66,9 @@ void main() {
     }
     if (paint == GROUND) {
         if (shaded <= 0.0) discard;
-        colour = vec4(shadow.rgb, 1.0) * shadow.a * shaded;
+        // It ends softly where the drawing does.
+        float edge = min(gl_FragCoord.x, width - gl_FragCoord.x) / width;
+        colour = vec4(shadow.rgb, 1.0) * shadow.a * shaded * smoothstep(0.0, 0.12, edge);
         return;
     }
     vec3 shown = tone;
