@@ -12,7 +12,7 @@ use crate::editor::Editor;
 use crate::elevations::Elevations;
 use crate::entry::EntryLine;
 use crate::live::LiveRegion;
-use crate::parts::{Anchor, Sheetlet};
+use crate::parts::{Anchor, Sheetlet, Stamp};
 use crate::project_menu::{Acts, Trouble};
 use crate::selection::Selection;
 use crate::start;
@@ -63,6 +63,13 @@ pub fn App() -> impl IntoView {
         <Sheetlet open=devices_open label="Devices" large=true><DeviceList /></Sheetlet>
         <Sheetlet open=asked_open label="Everything asked" large=true><EverythingAsked /></Sheetlet>
         <Sheetlet open=build_open label="The whole build" large=true><BuildList /></Sheetlet>
+        {move || editor.refusal().map(|words| view! {
+            <div class="message message--refused" role="alert">
+                <Stamp outcome=rules::Outcome::Fails size=24 />
+                <p>{words}</p>
+                <button type="button" class="blank" on:click=move |_| editor.put_refusal_away()>"Put away"</button>
+            </div>
+        })}
         <LiveRegion />
     }
 }

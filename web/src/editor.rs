@@ -49,7 +49,14 @@ impl Editor {
             move |_| Arc::new(Derived::of(&project.read(), &catalogue.read())),
             |before, after| before.map(Arc::as_ptr) != after.map(Arc::as_ptr),
         );
-        Self { project, catalogue, history: RwSignal::new(History::default()), refusal: RwSignal::new(None), units, derived }
+        Self {
+            project,
+            catalogue,
+            history: RwSignal::new(History::default()),
+            refusal: RwSignal::new(None),
+            units,
+            derived,
+        }
     }
 
     /// The project; tracks it.
@@ -137,7 +144,9 @@ impl Editor {
         if self.apply(edit) {
             return Ok(());
         }
-        Err(self.refusal.get_untracked().map(|refusal| refusal.show(self.units.get_untracked())).unwrap_or_default())
+        // Told where it was asked, so not told again for the whole sheet.
+        let refusal = self.refusal.try_update(Option::take).flatten();
+        Err(refusal.map(|refusal| refusal.show(self.units.get_untracked())).unwrap_or_default())
     }
 
     /// What an edit would lead to, without carrying it out; `None` when it would be refused.
@@ -198,10 +207,15 @@ impl Editor {
         self.history.read().can_redo()
     }
 
-    /// Why the last edit was not taken; tracks it.
+    /// Why the last edit was not taken, in words; tracks it.
     #[must_use]
-    pub fn refusal(&self) -> Option<Refusal> {
-        self.refusal.get()
+    pub fn refusal(&self) -> Option<String> {
+        self.refusal.get().map(|refusal| format!("{}. {}", refusal.what, refusal.show(self.units.get())))
+    }
+
+    /// Puts the last refusal away.
+    pub fn put_refusal_away(&self) {
+        self.refusal.set(None);
     }
 }
 

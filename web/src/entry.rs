@@ -75,13 +75,14 @@ fn told(editor: Editor, entry: &Entry, units: System) -> String {
     let (Some(edit), at) = next_edit(editor, &entry.what) else { return said };
     said.push_str(&format!(" To {}.", place_words(at)));
     if let Some(derived) = editor.tried(&edit) {
-        let changed = derived.report.badges.iter().zip(&editor.report().badges).filter(|(next, now)| next.said != now.said).fold(
-            String::new(),
-            |mut words, (badge, _)| {
-                words.push_str(&format!(" {} {}.", badge.topic.name(), badge.said.shown(units)));
-                words
-            },
-        );
+        let changed =
+            derived.report.badges.iter().zip(&editor.report().badges).filter(|(next, now)| next.said != now.said).fold(
+                String::new(),
+                |mut words, (badge, _)| {
+                    words.push_str(&format!(" {} {}.", badge.topic.name(), badge.said.shown(units)));
+                    words
+                },
+            );
         said.push_str(&changed);
     }
     said

@@ -26,9 +26,10 @@ pub(crate) fn project(catalogue: &Catalogue) -> Project {
     let own: Vec<DeviceWhat> = project.build.devices.iter().map(|device| device.what.clone()).collect();
     for what in own.iter().cycle().take(DEVICES.saturating_sub(own.len())) {
         let at = match what {
-            DeviceWhat::Part(part) => {
-                catalogue.devices.get(part).map_or(Place::Unplaced, |spec| first_free_place(&project.build, spec, catalogue))
-            }
+            DeviceWhat::Part(part) => catalogue
+                .devices
+                .get(part)
+                .map_or(Place::Unplaced, |spec| first_free_place(&project.build, spec, catalogue)),
             DeviceWhat::Own(spec) => first_free_place(&project.build, spec, catalogue),
         };
         // What cannot be added is missing from `devices()`, which the bench prints.
@@ -56,13 +57,16 @@ pub(crate) fn offer(editor: Editor) {
     put("report_ms", function(move |n| times(editor, n as usize).into()));
     put("paint_ms", function(move |n| wasm_bindgen_futures::future_to_promise(painted(editor, n as usize)).into()));
     put("devices", function(move |_| (editor.project_now().build.devices.len() as f64).into()));
-    put("draw", function(|_| {
-        let drawn = crate::model_view::drawn();
-        let object = js_sys::Object::new();
-        let _ = js_sys::Reflect::set(&object, &"calls".into(), &drawn.calls.into());
-        let _ = js_sys::Reflect::set(&object, &"triangles".into(), &drawn.triangles.into());
-        object.into()
-    }));
+    put(
+        "draw",
+        function(|_| {
+            let drawn = crate::model_view::drawn();
+            let object = js_sys::Object::new();
+            let _ = js_sys::Reflect::set(&object, &"calls".into(), &drawn.calls.into());
+            let _ = js_sys::Reflect::set(&object, &"triangles".into(), &drawn.triangles.into());
+            object.into()
+        }),
+    );
     put("frames", function(|_| crate::model_view::drawn().frames.into()));
     let _ = js_sys::Reflect::set(&window(), &"baywrightMeasure".into(), &hook);
 }

@@ -48,9 +48,10 @@ pub(crate) fn begin() -> Began {
         Some(Err(problems)) => trouble = Some(Told::refused("The project kept on this machine", lines(&problems))),
         None => {}
     }
+    // The sample that shows most: a cabinet of two bays.
     let project = project::samples()
         .into_iter()
-        .next()
+        .max_by_key(|sample| sample.project.build.bays.len())
         .map_or_else(|| project::new_project(&catalogue), |sample| sample.project);
     Began { project, catalogue, trouble }
 }

@@ -55,12 +55,12 @@ pub fn report_on(case: &Case) -> Report {
 
 fn badge(topic: Topic, findings: &[Finding]) -> Option<Badge> {
     let of_topic = |finding: &Finding| {
-        crate::check_by_code(finding.code).is_some_and(|check| check.topic == topic) && !COMPANIONS.contains(&finding.code)
+        crate::check_by_code(finding.code).is_some_and(|check| check.topic == topic)
+            && !COMPANIONS.contains(&finding.code)
     };
     let mut own = findings.iter().enumerate().filter(|(_, finding)| of_topic(finding));
     let lead = own.next()?;
-    // The worst one; among equals the one nearest to its limit, and among those the first.
-    let (index, worst) = own.fold(lead, |worst, next| if worse(next.1, worst.1) { next } else { worst });
+    let (index, worst) = own.fold(lead, |worst, next| if worse(next.1, worst.1, lead.1.code) { next } else { worst });
     Some(Badge {
         topic,
         outcome: worst.outcome,
@@ -78,8 +78,8 @@ fn said_of_another(worst: &Finding) -> Phrase {
     Phrase::from(worst.outcome.word()).text(": ").text(name)
 }
 
-fn worse(one: &Finding, other: &Finding) -> bool {
-    // While everything holds the badge speaks of its leading check.
-    one.outcome > other.outcome
-        || (one.outcome == other.outcome && one.outcome != Outcome::Holds && one.used > other.used)
+/// Whether a badge speaks of `one` rather than of `other`: the worse outcome, then the nearer to its limit. The leading
+/// check keeps its word among equals, and while everything holds.
+fn worse(one: &Finding, other: &Finding, lead: &str) -> bool {
+    one.outcome > other.outcome || (one.outcome == other.outcome && other.code != lead && one.used > other.used)
 }

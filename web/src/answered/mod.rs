@@ -50,7 +50,13 @@ fn BadgeRow(
     let ViewState { units, topic, finding, .. } = view_state;
     let Badge { topic: own, outcome, figure, said, used, reserve, .. } = badge;
     let bare = matches!(outcome, Outcome::NeedsData | Outcome::OutOfRange);
-    let share = if bare { 1.0 } else { used.unwrap_or(if outcome == Outcome::Fails { BREAK } else { 0.0 }) };
+    // Where nothing is divided the bar runs as far as its word says: to the limit, past it, or not at all.
+    let without_figure = match outcome {
+        Outcome::Holds => 0.0,
+        Outcome::Fails => BREAK,
+        Outcome::Tight | Outcome::NeedsData | Outcome::OutOfRange => 1.0,
+    };
+    let share = if bare { without_figure } else { used.unwrap_or(without_figure) };
     let class = format!(
         "answer {} {}",
         outcome_class(outcome),
@@ -65,10 +71,12 @@ fn BadgeRow(
         (_, None) => view! { <span class="answer__figure answer__none">"–"</span> }.into_any(),
         (_, Some(figure)) => {
             let shown = show(figure, units.get());
-            view! { <span class="answer__figure">{shown.number}<span class="answer__unit">{shown.unit}</span></span> }.into_any()
+            view! { <span class="answer__figure">{shown.number}<span class="answer__unit">{shown.unit}</span></span> }
+                .into_any()
         }
     };
-    let over = (!bare && share > 1.0).then(|| view! { <span class="bar__over" class:bar__over--cut={share > BREAK}></span> });
+    let over =
+        (!bare && share > 1.0).then(|| view! { <span class="bar__over" class:bar__over--cut={share > BREAK}></span> });
     view! {
         <button
             type="button"
@@ -102,7 +110,6 @@ fn BadgeRow(
 #[derive(Clone, PartialEq)]
 struct Line {
     index: usize,
-    code: &'static str,
     words: String,
     outcome: Outcome,
 }
@@ -121,7 +128,7 @@ fn Findings(
         chosen.set(index);
     };
     let row = move |line: Line| {
-        let Line { index, code, words, outcome } = line;
+        let Line { index, words, outcome } = line;
         view! {
             <li>
                 <button
@@ -131,7 +138,6 @@ fn Findings(
                     on:click=move |_| choose(Some(index))
                 >
                     <Stamp outcome size=16 />
-                    <span class="owing__code">{code}</span>
                     <span class="owing__words">{words}</span>
                 </button>
             </li>
@@ -185,7 +191,7 @@ fn lines_of(report: &Report, topic: Topic, units: System) -> Lines {
         } else {
             format!("{name}: {}", finding.about.shown(units))
         };
-        open.push(Line { index, code: finding.code, words, outcome: finding.outcome });
+        open.push(Line { index, words, outcome: finding.outcome });
     }
     open.sort_by_key(|line| std::cmp::Reverse(line.outcome));
     Lines { open, holding, asked }

@@ -9,7 +9,7 @@ use rules::{Asked, Outcome};
 use units::{Kind, Quantity, Value, show};
 
 use crate::editor::{Editor, use_editor};
-use crate::parts::{Typed, ChoiceBlank, QuantityBlank, TextBlank, outcome_class};
+use crate::parts::{ChoiceBlank, QuantityBlank, TextBlank, Typed, outcome_class};
 use crate::view_state::use_view;
 pub use everything::EverythingAsked;
 use words::{BEARINGS, INSTALLATIONS, SUNS, SUPPLIES, bearing_words, installation_words, sun_words, supply_words};
@@ -27,9 +27,7 @@ pub fn AskedSentence(
     let editor = use_editor();
     let devices = editor.part(|project| project.build.devices.len());
     let site = editor.part(|project| project.brief.site.clone());
-    let set = move |change: fn(&mut Brief, String)| {
-        move |text: String| set_brief(editor, |brief| change(brief, text))
-    };
+    let set = move |change: fn(&mut Brief, String)| move |text: String| set_brief(editor, |brief| change(brief, text));
     view! {
         <header class="asked">
             <span class="asked__mark">
@@ -235,7 +233,8 @@ fn Promise(
 }
 
 fn worst_of(report: &rules::Report, asked: Asked) -> Option<Outcome> {
-    let answers = |finding: &&rules::Finding| rules::check_by_code(finding.code).is_some_and(|check| check.asked == Some(asked));
+    let answers =
+        |finding: &&rules::Finding| rules::check_by_code(finding.code).is_some_and(|check| check.asked == Some(asked));
     report.findings.iter().filter(answers).map(|finding| finding.outcome).max()
 }
 

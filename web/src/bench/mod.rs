@@ -14,9 +14,15 @@ pub use working::Working;
 /// The finding that lies on the bench: the chosen one if it is still of this topic, else the worst.
 fn on_bench(report: &Report, topic: Topic, chosen: Option<usize>) -> Option<usize> {
     let of_topic = |index: &usize| {
-        report.findings.get(*index).and_then(|finding| check_by_code(finding.code)).is_some_and(|check| check.topic == topic)
+        report
+            .findings
+            .get(*index)
+            .and_then(|finding| check_by_code(finding.code))
+            .is_some_and(|check| check.topic == topic)
     };
-    chosen.filter(of_topic).or_else(|| report.badges.iter().find(|badge| badge.topic == topic).map(|badge| badge.finding))
+    chosen
+        .filter(of_topic)
+        .or_else(|| report.badges.iter().find(|badge| badge.topic == topic).map(|badge| badge.finding))
 }
 
 /// The finding on the bench, as a memo for its readers.
@@ -37,8 +43,14 @@ pub fn Bench(
     children: ChildrenFn,
 ) -> impl IntoView {
     let chosen = chosen_finding();
-    let ViewState { units, topic, .. } = use_view();
+    let ViewState { units, topic, selected, .. } = use_view();
     let raised = RwSignal::new(false);
+    // On a short screen what was selected would else lie under the edge.
+    Effect::new(move |_| {
+        if selected.get().is_some() {
+            raised.set(true);
+        }
+    });
     let line = move || {
         chosen.get().map(|(_, finding)| {
             let question = check_by_code(finding.code).map_or("", |check| check.question);

@@ -23,7 +23,9 @@ pub fn Working(
     let value = move || {
         given.map(|given| {
             let shown = show(given, units.get()).to_string();
-            let limit = allowed.map(|allowed| view! { <span class="work__limit">" of "{show(allowed, units.get()).to_string()}</span> });
+            let limit = allowed.map(
+                |allowed| view! { <span class="work__limit">" of "{show(allowed, units.get()).to_string()}</span> },
+            );
             view! { <span class="work__val">{shown}</span> {limit} }
         })
     };
@@ -35,15 +37,23 @@ pub fn Working(
             {move || (!numbers.is_empty()).then(|| view! { <span class="f f--line">" = "{numbers.shown(units.get())}</span> })}
         }
     });
-    let inputs = finding.working.iter().filter(|step| step.formula.is_empty()).cloned().map(|step| view! { <InputRow step /> }).collect_view();
-    let steps = finding.working.iter().filter(|step| !step.formula.is_empty()).cloned().map(|step| view! { <StepRow step /> }).collect_view();
-    let has_steps = finding.working.iter().any(|step| !step.formula.is_empty());
-    let help = finding
-        .help
+    let inputs = finding
+        .working
         .iter()
+        .filter(|step| step.formula.is_empty())
         .cloned()
-        .map(|help| view! { <li>{move || help.shown(units.get())}</li> })
+        .map(|step| view! { <InputRow step /> })
         .collect_view();
+    let steps = finding
+        .working
+        .iter()
+        .filter(|step| !step.formula.is_empty())
+        .cloned()
+        .map(|step| view! { <StepRow step /> })
+        .collect_view();
+    let has_steps = finding.working.iter().any(|step| !step.formula.is_empty());
+    let help =
+        finding.help.iter().cloned().map(|help| view! { <li>{move || help.shown(units.get())}</li> }).collect_view();
     let has_help = !finding.help.is_empty();
     let sources = check.sources.iter().map(|source| view! { <li>{source_words(source)}</li> }).collect_view();
     view! {

@@ -8,11 +8,16 @@ use units::{Kind, Millimetres};
 
 use super::Part;
 use crate::editor::{Editor, use_editor};
-use crate::parts::{Typed, ChoiceBlank, QuantityField};
+use crate::parts::{ChoiceBlank, QuantityField, Typed};
 
-const ROLES: [(BayRole, &str); 4] =
-    [(BayRole::Active, "active"), (BayRole::Passive, "passive"), (BayRole::Mixed, "mixed"), (BayRole::Battery, "batteries")];
-pub(crate) const RAILS: [(RailWidth, &str); 2] = [(RailWidth::Nineteen, "19 inch"), (RailWidth::TwentyThree, "23 inch")];
+const ROLES: [(BayRole, &str); 4] = [
+    (BayRole::Active, "active"),
+    (BayRole::Passive, "passive"),
+    (BayRole::Mixed, "mixed"),
+    (BayRole::Battery, "batteries"),
+];
+pub(crate) const RAILS: [(RailWidth, &str); 2] =
+    [(RailWidth::Nineteen, "19 inch"), (RailWidth::TwentyThree, "23 inch")];
 pub(crate) const CLOSURES: [(Closure, &str); 3] = [
     (Closure::Door(HingeSide::Left), "door, hinged left"),
     (Closure::Door(HingeSide::Right), "door, hinged right"),
@@ -68,7 +73,9 @@ pub(super) fn BayRows(
 ) -> impl IntoView {
     let editor = use_editor();
     let said = move |words: fn(&Bay, &catalogue::Catalogue) -> String| {
-        Signal::derive(move || editor.project().build.bays.get(bay).map_or_else(String::new, |bay| words(bay, &editor.catalogue())))
+        Signal::derive(move || {
+            editor.project().build.bays.get(bay).map_or_else(String::new, |bay| words(bay, &editor.catalogue()))
+        })
     };
     let number = move |get: fn(&Bay) -> f64| editor.part(move |project| project.build.bays.get(bay).map(get));
     view! {
@@ -104,15 +111,18 @@ pub(crate) fn name_in<T: PartialEq>(all: &[(T, &str)], value: &T) -> String {
 }
 
 pub(crate) fn manager_name(part: &Option<PartId>, catalogue: &catalogue::Catalogue) -> String {
-    part.as_ref()
-        .map_or_else(|| "none".to_owned(), |id| catalogue.managers.get(id).map_or_else(|| id.to_string(), |part| part.name.clone()))
+    part.as_ref().map_or_else(
+        || "none".to_owned(),
+        |id| catalogue.managers.get(id).map_or_else(|| id.to_string(), |part| part.name.clone()),
+    )
 }
 
 /// The gland plates of a bay: each with its knock-outs in use, and one more.
 #[component]
 fn GlandPlates(bay: usize) -> impl IntoView {
     let editor = use_editor();
-    let plates = editor.part(move |project| project.build.bays.get(bay).map(|bay| bay.gland_plates.clone()).unwrap_or_default());
+    let plates =
+        editor.part(move |project| project.build.bays.get(bay).map(|bay| bay.gland_plates.clone()).unwrap_or_default());
     let more = Callback::new(move |()| {
         let Some(now) = editor.project_now().build.bays.get(bay).cloned() else { return Vec::new() };
         editor

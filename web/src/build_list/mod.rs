@@ -8,10 +8,11 @@ use project::{Edit, Face, FittedPlinth, FittedShield, Insulated};
 use units::{Kind, Millimetres};
 
 use crate::built::{
-    door_options, eye_options, family_options, paint_options, pallet_options, plinth_options, shield_options, skin_options,
+    door_options, eye_options, family_options, paint_options, pallet_options, plinth_options, shield_options,
+    skin_options,
 };
 use crate::editor::use_editor;
-use crate::parts::{Typed, ChoiceBlank, QuantityField};
+use crate::parts::{ChoiceBlank, QuantityField, Typed};
 use bay::BayRows;
 pub(crate) use bay::{CLOSURES, RAILS, bay_options, manager_name, managers, name_in, named, set_bay};
 use climate::ClimateRows;
@@ -101,17 +102,23 @@ pub(crate) fn InsulationRow(face: Face, name: &'static str) -> impl IntoView {
     let text = Signal::derive(move || {
         let project = editor.project();
         let Some(insulated) = project.build.insulation.get(face) else { return "none".to_owned() };
-        let part = editor.catalogue().insulations.get(&insulated.part).map_or_else(|| insulated.part.to_string(), |part| part.name.clone());
+        let part = editor
+            .catalogue()
+            .insulations
+            .get(&insulated.part)
+            .map_or_else(|| insulated.part.to_string(), |part| part.name.clone());
         format!("{part}, {}", units::show(insulated.thickness.into(), units.get()))
     });
     let options = Callback::new(move |()| {
         let project = editor.project_now();
         let now = project.build.insulation.get(face).clone();
-        let mut options = vec![("none".to_owned(), Edit::SetInsulation { face: Some(face), insulation: None }, now.is_none())];
+        let mut options =
+            vec![("none".to_owned(), Edit::SetInsulation { face: Some(face), insulation: None }, now.is_none())];
         for (id, part) in &editor.catalogue_now().insulations {
             for thickness in THICKNESSES.into_iter().filter(|thickness| part.thickness.contains(*thickness)) {
                 let insulated = Insulated { part: id.clone(), thickness: Millimetres(thickness) };
-                let label = format!("{}, {}", part.name, units::show(Millimetres(thickness).into(), units.get_untracked()));
+                let label =
+                    format!("{}, {}", part.name, units::show(Millimetres(thickness).into(), units.get_untracked()));
                 let fitted = now.as_ref() == Some(&insulated);
                 options.push((label, Edit::SetInsulation { face: Some(face), insulation: Some(insulated) }, fitted));
             }

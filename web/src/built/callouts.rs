@@ -13,8 +13,11 @@ use crate::model_view::Projection;
 use crate::parts::{ChoiceBlank, Stamp};
 use crate::view_state::use_view;
 
-/// Height that a call-out takes, CSS pixels.
-const ROW: f64 = 50.0;
+/// Height that a call-out takes at most and at least, CSS pixels. Below the middle its two lines become one.
+const ROW: (f64, f64) = (50.0, 25.0);
+
+/// Height left free below the call-outs for the words that say what is shown, CSS pixels.
+const BELOW: f64 = 64.0;
 
 /// How far from its text a leader ends, CSS pixels.
 const CLEAR: f64 = 6.0;
@@ -54,6 +57,8 @@ pub fn Callouts(
     limiting: Signal<Option<Of>>,
     /// How the frame on screen was drawn.
     projection: RwSignal<Option<Projection>>,
+    /// Opens the whole build.
+    on_all: Callback<()>,
 ) -> impl IntoView {
     let editor = use_editor();
     let units = use_view().units;
@@ -66,19 +71,25 @@ pub fn Callouts(
         let mut notes = notes.get();
         projection.with(|projection| {
             if let Some(projection) = projection {
-                let height = |note: &Note| note.part().and_then(|of| anchor(projection, of)).map_or(f64::MAX, |point| point[1]);
+                let height =
+                    |note: &Note| note.part().and_then(|of| anchor(projection, of)).map_or(f64::MAX, |point| point[1]);
                 notes.sort_by(|a, b| height(a).total_cmp(&height(b)));
             }
         });
         notes
     });
+    let row = Memo::new(move |_| {
+        let height = projection.with(|projection| projection.as_ref().map_or(0.0, |projection| projection.size()[1]));
+        // One more stands below them: everything else.
+        ((height - BELOW) / (ordered.read().len() + 1) as f64).clamp(ROW.1, ROW.0)
+    });
     let leaders = move || {
         projection.with(|projection| {
             let projection = projection.as_ref()?;
             let [width, _] = projection.size();
-            let lines = ordered.get().into_iter().enumerate().filter_map(|(row, note)| {
+            let lines = ordered.get().into_iter().enumerate().filter_map(|(index, note)| {
                 let [x, y] = anchor(projection, note.part()?)?;
-                let from = [width - CLEAR, row as f64 * ROW + ROW / 2.0];
+                let from = [width - CLEAR, (index as f64 + 0.5) * row.get()];
                 Some(view! { <path class="lead" d=format!("M{:.1} {:.1}L{x:.1} {y:.1}", from[0], from[1]) /><circle class="lead-dot" cx=x cy=y r="2.6" /> })
             });
             Some(lines.collect_view())
@@ -88,7 +99,9 @@ pub fn Callouts(
     let flag_leader = move || {
         flag.get()?;
         let [x, y] = projection.with(|projection| anchor(projection.as_ref()?, limiting.get()?))?;
-        Some(view! { <path class="lead lead--fails" d=format!("M96 40L{x:.1} {y:.1}") /><circle class="lead-dot lead-dot--fails" cx=x cy=y r="3" /> })
+        Some(
+            view! { <path class="lead lead--fails" d=format!("M96 40L{x:.1} {y:.1}") /><circle class="lead-dot lead-dot--fails" cx=x cy=y r="3" /> },
+        )
     };
     view! {
         <svg class="leads" aria-hidden="true">{leaders}{flag_leader}</svg>
@@ -100,11 +113,15 @@ pub fn Callouts(
                 </span>
             </div>
         })}
-        <div class="notes">
+        <div class="notes" class:notes--close=move || row.get() < f64::midpoint(ROW.0, ROW.1)>
             <For each=move || ordered.get().into_iter().enumerate() key=|(_, note)| *note children=move |(_, note)| {
-                let row = Memo::new(move |_| ordered.read().iter().position(|each| *each == note).unwrap_or_default());
-                view! { <div class="note" style:top=move || format!("{}px", row.get() as f64 * ROW)><NoteText note /></div> }
+                let index = Memo::new(move |_| ordered.read().iter().position(|each| *each == note).unwrap_or_default());
+                view! { <div class="note" style:top=move || format!("{:.0}px", index.get() as f64 * row.get())><NoteText note /></div> }
             } />
+            <div class="note" style:top=move || format!("{:.0}px", ordered.read().len() as f64 * row.get())>
+                <span class="note__part">"Everything else"</span>
+                <button type="button" class="blank" aria-haspopup="dialog" on:click=move |_| on_all.run(())>"all parts"</button>
+            </div>
         </div>
     }
 }
@@ -194,7 +211,8 @@ fn unit_options(editor: Editor, id: ItemId) -> Callback<(), Vec<(String, Edit, b
         let project = editor.project_now();
         let Some(unit) = project.build.unit(id) else { return Vec::new() };
         let catalogue = editor.catalogue_now();
-        let fitting = catalogue.units.iter().filter(|(_, part)| places_for(&part.places, &project.build).contains(&unit.at));
+        let fitting =
+            catalogue.units.iter().filter(|(_, part)| places_for(&part.places, &project.build).contains(&unit.at));
         let mut options: Vec<_> = fitting
             .map(|(part, spec)| {
                 let edit = Edit::ChangeUnit { unit: id, part: part.clone(), at: unit.at, height: unit.height };

@@ -98,9 +98,10 @@ pub(crate) fn eye_options(editor: Editor) -> Options {
     options(editor, |project, catalogue| {
         let now = &project.build.lifting_eyes;
         let none = ("none".to_owned(), Edit::SetLiftingEyes(None), now.is_none());
-        let parts = catalogue.lifting_eyes.iter().map(|(id, part)| {
-            (part.name.clone(), Edit::SetLiftingEyes(Some(id.clone())), now.as_ref() == Some(id))
-        });
+        let parts = catalogue
+            .lifting_eyes
+            .iter()
+            .map(|(id, part)| (part.name.clone(), Edit::SetLiftingEyes(Some(id.clone())), now.as_ref() == Some(id)));
         std::iter::once(none).chain(parts).collect()
     })
 }

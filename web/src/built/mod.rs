@@ -10,7 +10,7 @@ use units::{Kind, Millimetres, Value, show};
 use crate::editor::use_editor;
 use crate::elevations::FlatModel;
 use crate::model_view::ModelView;
-use crate::parts::{Typed, ChoiceBlank, QuantityBlank};
+use crate::parts::{ChoiceBlank, QuantityBlank, Typed};
 use crate::view_state::{Camera, ViewState, use_view};
 use callouts::Callouts;
 pub(crate) use choices::{
@@ -88,8 +88,7 @@ pub fn Built(
                         value=Signal::derive(move || Some(depth.get()))
                         on_commit=move |number: Typed| editor.try_apply(&Edit::SetDepth(Millimetres(number.unwrap_or_default())))
                     />
-                    <span class="wide-only">" deep"</span>", "
-                    <button type="button" class="blank" aria-haspopup="dialog" on:click=move |_| on_all.run(())>"all parts"</button>
+                    <span class="wide-only">" deep"</span>
                 </p>
                 <div class="views" role="group" aria-label="View">{views}</div>
             </div>
@@ -98,7 +97,7 @@ pub fn Built(
                     view! {
                         <div class="drawing">
                             <div class="drawing__model"><ModelView limiting projection /></div>
-                            <Callouts limiting projection />
+                            <Callouts limiting projection on_all />
                         </div>
                     }.into_any()
                 } else {

@@ -169,7 +169,9 @@ fn Offered() -> impl IntoView {
         let catalogue = editor.catalogue();
         let matches = |id: &PartId, device: &catalogue::Device| {
             wanted.split_whitespace().all(|word| {
-                device.name.to_lowercase().contains(word) || id.as_str().contains(word) || kind_words(device.kind).contains(word)
+                device.name.to_lowercase().contains(word)
+                    || id.as_str().contains(word)
+                    || kind_words(device.kind).contains(word)
             })
         };
         let mut found: Vec<_> = catalogue

@@ -48,7 +48,9 @@ pub fn QuantityField(
         });
     }
     let exact = move |number: f64, units: System| show_exactly(Value::new(number, kind), units);
-    let text = move || typed.get().unwrap_or_else(|| value.get().map_or_else(String::new, |number| exact(number, units.get()).number));
+    let text = move || {
+        typed.get().unwrap_or_else(|| value.get().map_or_else(String::new, |number| exact(number, units.get()).number))
+    };
     let commit = move || -> bool {
         let Some(text) = typed.get_untracked() else { return true };
         if text.trim().is_empty() {

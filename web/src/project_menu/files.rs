@@ -34,7 +34,9 @@ pub(crate) fn download(name: &str, media_type: &str, text: &str) {
 
 /// Reads the file that was chosen and hands over its name and text, or what is wrong with it.
 fn read_chosen(event: &web_sys::Event, take: impl FnOnce(String, Result<String, String>) + 'static) {
-    let Some(input) = event.target().and_then(|target| target.dyn_into::<web_sys::HtmlInputElement>().ok()) else { return };
+    let Some(input) = event.target().and_then(|target| target.dyn_into::<web_sys::HtmlInputElement>().ok()) else {
+        return;
+    };
     let Some(file) = input.files().and_then(|files| files.get(0)) else { return };
     // So that the same file can be chosen again.
     input.set_value("");
@@ -45,7 +47,8 @@ fn read_chosen(event: &web_sys::Event, take: impl FnOnce(String, Result<String, 
     }
     leptos::task::spawn_local(async move {
         let text = wasm_bindgen_futures::JsFuture::from(file.text()).await;
-        let text = text.ok().and_then(|text| text.as_string()).ok_or_else(|| "the browser could not read it".to_owned());
+        let text =
+            text.ok().and_then(|text| text.as_string()).ok_or_else(|| "the browser could not read it".to_owned());
         take(name, text);
     });
 }
@@ -59,7 +62,9 @@ pub(super) fn OpenButton(
     let editor = use_editor();
     let Trouble(trouble) = expect_context();
     let on_file = move |name: String, text: Result<String, String>| {
-        let opened = text.map_err(|why| vec![why]).and_then(|text| from_json(&text).map_err(|problems| crate::start::lines(&problems)));
+        let opened = text
+            .map_err(|why| vec![why])
+            .and_then(|text| from_json(&text).map_err(|problems| crate::start::lines(&problems)));
         match opened {
             Ok(project) => {
                 trouble.set(None);

@@ -9,7 +9,7 @@ use project::{Edit, new_project, samples, to_json, to_link};
 use crate::editor::{Editor, use_editor};
 use crate::parts::{Anchor, Sheetlet, TextField, anchor_of};
 use files::{OpenButton, download};
-pub(crate) use told::{ToldView, Told};
+pub(crate) use told::{Told, ToldView};
 
 /// What could not be opened or kept, from the context.
 #[derive(Clone, Copy)]
@@ -113,8 +113,11 @@ fn Menu(
 
 fn save(editor: Editor) {
     let project = editor.project_now();
-    let name: String =
-        project.name.chars().map(|letter| if letter.is_alphanumeric() { letter.to_ascii_lowercase() } else { '-' }).collect();
+    let name: String = project
+        .name
+        .chars()
+        .map(|letter| if letter.is_alphanumeric() { letter.to_ascii_lowercase() } else { '-' })
+        .collect();
     let name = name.split('-').filter(|word| !word.is_empty()).collect::<Vec<_>>().join("-");
     let name = if name.is_empty() { "project".to_owned() } else { name };
     download(&format!("{name}.baywright.json"), "application/json", &to_json(&project));

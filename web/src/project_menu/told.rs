@@ -20,7 +20,12 @@ pub(crate) struct Told {
 impl Told {
     /// Something was not opened; all its problems.
     pub(crate) fn refused(what: &str, lines: Vec<String>) -> Self {
-        Self { head: format!("{what} was not opened"), lines, after: "What you had is still here, untouched.", outcome: Outcome::Fails }
+        Self {
+            head: format!("{what} was not opened"),
+            lines,
+            after: "What you had is still here, untouched.",
+            outcome: Outcome::Fails,
+        }
     }
 
     /// The browser's store did not take the project.

@@ -22,7 +22,8 @@ pub fn TitleBlock() -> impl IntoView {
     let name = editor.part(|project| project.name.clone());
     let catalogue = Memo::new(move |_| editor.catalogue().about.name.clone());
     let ways = move || ways_out(&editor.report(), units.get());
-    let switch_units = move |_| units.update(|units| *units = if *units == System::Metric { System::Us } else { System::Metric });
+    let switch_units =
+        move |_| units.update(|units| *units = if *units == System::Metric { System::Us } else { System::Metric });
     let sheet_word = move || match sheet.get() {
         Sheet::System => "as the system",
         Sheet::Day => "day",
@@ -125,7 +126,12 @@ fn verdict_of(report: &Report) -> Verdict {
     let number = |outcome: Outcome| report.badges.iter().filter(|badge| badge.outcome == outcome).count();
     let open = number(Outcome::NeedsData) + number(Outcome::OutOfRange);
     let mut parts = Vec::new();
-    for (count, word) in [(number(Outcome::Fails), "fail"), (number(Outcome::Holds), "hold"), (number(Outcome::Tight), "tight"), (open, "open")] {
+    for (count, word) in [
+        (number(Outcome::Fails), "fail"),
+        (number(Outcome::Holds), "hold"),
+        (number(Outcome::Tight), "tight"),
+        (open, "open"),
+    ] {
         if count > 0 {
             parts.push(format!("{count} {word}"));
         }

@@ -85,9 +85,9 @@ fn desert() -> Project {
         site: "Yuma, Arizona".into(),
         elevation: Metres(43.0),
         bearing: Degrees(180.0),
-        hottest: Celsius(46.0),
-        coldest: Celsius(-2.0),
-        keep_above: Celsius(-10.0),
+        hottest: Celsius(49.0),
+        coldest: Celsius(-4.0),
+        keep_above: Celsius(0.0),
         supply: SiteSupply::SplitPhase120240,
         spare_units: 2,
         fibre_ports: 240,
@@ -164,7 +164,7 @@ fn coast() -> Project {
         coldest: Celsius(-5.0),
         keep_above: Celsius(5.0),
         supply: SiteSupply::SplitPhase120240,
-        spare_units: 20,
+        spare_units: 10,
         fibre_ports: 64,
         splices: 0,
         spare_knock_outs: 6,
@@ -176,11 +176,11 @@ fn coast() -> Project {
         hook_height: mm(1600.0),
         ..Brief::default()
     };
-    let project = begin("Sandbar Mobile, edge site 12", brief, "cabinet-double", 30, 1067.0);
+    let project = begin("Sandbar Mobile, edge site 12", brief, "cabinet-double", 24, 1067.0);
     let rails = |bay: &mut Bay| {
         bay.width = mm(760.0);
         bay.front_setback = mm(210.0);
-        bay.rear_setback = mm(110.0);
+        bay.rear_setback = mm(130.0);
         bay.manager_left = Some("fingers-upright-100".into());
         bay.manager_right = Some("fingers-upright-100".into());
     };
@@ -204,28 +204,28 @@ fn coast() -> Project {
         Edit::SetLiftingEyes(Some("eye-swivel-16".into())),
         Edit::SetPallet(Some("pallet-skid-1700-1400".into())),
         door_unit("conditioner-door-2000-230", 0, End::Front),
-        door_unit("conditioner-door-2000-230", 1, End::Front),
+        door_unit("conditioner-door-1500-230", 1, End::Front),
         Edit::AddUnit { part: "heater-inside-800-230".into(), at: UnitAt::Inside { bay: 1 } },
     ];
     edits.extend(front(
         0,
         &[
-            ("panel-fibre-48", 29),
-            ("tray-cable-1", 28),
-            ("switch-core-1", 27),
-            ("server-edge-1", 24),
-            ("server-edge-2", 22),
-            ("server-edge-2", 20),
+            ("panel-fibre-48", 23),
+            ("tray-cable-1", 22),
+            ("switch-core-1", 21),
+            ("server-edge-1", 18),
+            ("server-edge-2", 16),
+            ("server-edge-2", 14),
         ],
     ));
-    edits.push(at("strip-outlet-8", rack(0, End::Rear, 18)));
+    edits.push(at("strip-outlet-8", rack(0, End::Rear, 12)));
     edits.extend(front(
         1,
         &[
-            ("panel-fibre-24", 30),
-            ("base-band-2", 27),
-            ("base-band-2", 25),
-            ("controller-site-1", 23),
+            ("panel-fibre-24", 24),
+            ("base-band-2", 21),
+            ("base-band-2", 19),
+            ("controller-site-1", 17),
             ("distribution-breaker-24", 9),
             ("disconnect-low-2", 8),
             ("inverter-rack-2500", 6),
