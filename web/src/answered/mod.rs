@@ -110,7 +110,9 @@ fn BadgeRow(
 #[derive(Clone, PartialEq)]
 struct Line {
     index: usize,
-    words: String,
+    name: String,
+    about: String,
+    more: usize,
     outcome: Outcome,
 }
 
@@ -128,7 +130,8 @@ fn Findings(
         chosen.set(index);
     };
     let row = move |line: Line| {
-        let Line { index, words, outcome } = line;
+        let Line { index, name, about, more, outcome } = line;
+        let words = if more > 0 { format!("{name}: {more} more and {about}") } else { format!("{name}: {about}") };
         view! {
             <li>
                 <button
@@ -185,13 +188,14 @@ fn lines_of(report: &Report, topic: Topic, units: System) -> Lines {
             holding += usize::from(first_of_check);
             continue;
         }
+        // One line for each check: the first finding that does not hold, and how many more there are.
         let name = check_by_code(finding.code).map_or("", |check| check.name).replace('-', " ");
-        let words = if finding.about.is_empty() {
-            format!("{name}: {}", finding.said().shown(units))
-        } else {
-            format!("{name}: {}", finding.about.shown(units))
-        };
-        open.push(Line { index, words, outcome: finding.outcome });
+        if let Some(line) = open.last_mut().filter(|line| line.name == name && line.outcome == finding.outcome) {
+            line.more += 1;
+            continue;
+        }
+        let about = if finding.about.is_empty() { finding.said().shown(units) } else { finding.about.shown(units) };
+        open.push(Line { index, name, about, more: 0, outcome: finding.outcome });
     }
     open.sort_by_key(|line| std::cmp::Reverse(line.outcome));
     Lines { open, holding, asked }

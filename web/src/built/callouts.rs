@@ -150,11 +150,8 @@ fn NoteText(note: Note) -> impl IntoView {
         .into_any(),
         Note::Skin => view! {
             <span class="note__part">"Skin"</span>
-            <ChoiceBlank label="Skin" options=skin_options(editor) text=text(|build, catalogue, units| {
-                catalogue.skins.get(&build.skin).map_or_else(
-                    || build.skin.to_string(),
-                    |part| format!("{}, {}", part.material, show(part.thickness.into(), units)),
-                )
+            <ChoiceBlank label="Skin" options=skin_options(editor) text=text(|build, catalogue, _| {
+                catalogue.skins.get(&build.skin).map_or_else(|| build.skin.to_string(), |part| part.material.clone())
             }) />
         }
         .into_any(),

@@ -169,6 +169,14 @@ fn ways_out(report: &Report, units: System) -> impl IntoView + use<> {
         .filter(|(_, finding)| finding.outcome != Outcome::Holds && !finding.help.is_empty())
         .collect();
     open.sort_by_key(|(_, finding)| std::cmp::Reverse(finding.outcome));
+    // The same advice is given once, even where several devices need it.
+    let mut given: Vec<String> = Vec::new();
+    open.retain(|(_, finding)| {
+        let help = finding.help.first().map(|help| help.shown(units)).unwrap_or_default();
+        let is_new = !given.contains(&help);
+        given.push(help);
+        is_new
+    });
     open.into_iter()
         .take(WAYS)
         .filter_map(|(index, finding)| {
