@@ -1,4 +1,5 @@
 //! Fit checks against printed values: `published/fit.toml`, and rails and units from `published/rack.toml`.
+#![allow(clippy::unwrap_used)] // Helpers of tests, not only tests, read the shipped files.
 
 use catalogue::{Cables, Catalogue, Device, Manager, ManagerSort, Trade};
 use project::{DeviceWhat, End, FittedDevice, ItemId, Place, Project, RailWidth, new_project};

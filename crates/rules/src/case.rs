@@ -53,21 +53,10 @@ impl<'a> Case<'a> {
                 Some(PlacedDevice { fitted, spec, space })
             })
             .collect();
-        let units = build
-            .climate
-            .iter()
-            .filter_map(|fitted| Some((fitted, catalogue.units.get(&fitted.part)?)))
-            .collect();
+        let units =
+            build.climate.iter().filter_map(|fitted| Some((fitted, catalogue.units.get(&fitted.part)?))).collect();
         let index = devices.iter().enumerate().map(|(at, device)| (device.fitted.id, at)).collect();
-        Self {
-            project,
-            catalogue,
-            devices,
-            units,
-            unknown_parts: unknown_parts(project, catalogue),
-            index,
-            model,
-        }
+        Self { project, catalogue, devices, units, unknown_parts: unknown_parts(project, catalogue), index, model }
     }
 
     /// The layout, when there is a model.

@@ -3,7 +3,10 @@
 //! **Invariant:** [`report`] always answers, with *needs data* or *out of range* where it must; it sees no browser, clock,
 //! file or random number, and the same input gives the same bits natively and in wasm. A check cannot fail to run.
 //!
-//! To find a check, search its code, such as `H04`: it stands in the one file that holds it, in [`registry`], and nowhere else.
+//! To find a check, search its code, such as `H04`: it stands in the one file that holds it, in [`ALL`], and nowhere else.
+
+// In the form at the head of each check a unit stands in square brackets, which is not a link.
+#![allow(rustdoc::broken_intra_doc_links)]
 
 mod case;
 mod check;

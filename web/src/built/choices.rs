@@ -7,10 +7,13 @@ use units::Millimetres;
 
 use crate::editor::Editor;
 
-/// Options made when a list opens: name, edit, whether it is the present one.
-type Options = Callback<(), Vec<(String, Edit, bool)>>;
+/// One option: name, edit, whether it is the present one.
+type Named = (String, Edit, bool);
 
-fn options(editor: Editor, make: fn(&Project, &Catalogue) -> Vec<(String, Edit, bool)>) -> Options {
+/// Options made when a list opens.
+type Options = Callback<(), Vec<Named>>;
+
+fn options(editor: Editor, make: fn(&Project, &Catalogue) -> Vec<Named>) -> Options {
     Callback::new(move |()| make(&editor.project_now(), &editor.catalogue_now()))
 }
 

@@ -55,6 +55,8 @@ pub(crate) struct Gpu {
 impl Gpu {
     /// Makes programs and buffers. The context must not be lost.
     pub(crate) fn new(context: web_sys::WebGl2RenderingContext) -> Result<Self, CoreError> {
+        // The library asks for an `Arc` everywhere; in a browser there is one thread, so it is never shared.
+        #[allow(clippy::arc_with_non_send_sync)]
         let context = Context::from_gl_context(Arc::new(low_level(context)?))?;
         let program = |vertex, fragment| Program::from_source(&context, vertex, fragment);
         Ok(Self {
