@@ -108,6 +108,7 @@ fn judge(check: &Check, subject: Subject, at: [f64; 2], x: [f64; 2], y: [f64; 2]
 mod tests {
     use catalogue::Device;
     use project::Place;
+    use proptest::prelude::*;
     use units::{Kilograms, Millimetres};
 
     use super::*;
@@ -163,5 +164,30 @@ mod tests {
         let finding = desk.run(&CHECK).remove(0);
         assert_eq!(finding.outcome, Outcome::Tight);
         assert_eq!(finding.help[0].shown(units::System::Metric), "Heavy devices further to the right would do");
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig::with_cases(32))]
+
+        #[test]
+        fn a_heavier_device_adds_its_mass_and_the_centre_stays_inside_the_hull(
+            kg in 0.1_f64..500.0, more in 0.0_f64..500.0, across in 0.0_f64..160.0, along in 0.0_f64..490.0,
+        ) {
+            let weigh = |kg: f64| {
+                let mut desk = Desk::new();
+                let at = Place::Floor { bay: 0, plinth: false, across: Millimetres(across), along: Millimetres(along) };
+                desk.add(Device { mass: Some(Kilograms(kg)), ..device(2) }, at);
+                desk.with(|case| {
+                    let model = case.model.as_ref().unwrap();
+                    (model.equipped_mass(), model.overall(true))
+                })
+            };
+            let ((light, hull), (heavy, _)) = (weigh(kg), weigh(kg + more));
+            prop_assert!((heavy.kg - light.kg - more).abs() < 1e-9 * heavy.kg);
+            for sum in [light, heavy] {
+                let (low, high) = (sum.centre - hull.min, hull.max - sum.centre);
+                prop_assert!([low.x, low.y, low.z, high.x, high.y, high.z].iter().all(|inside| *inside > 0.0), "{:?}", sum);
+            }
+        }
     }
 }

@@ -15,7 +15,7 @@ use units::Kind;
 use super::sums::{CAUTION, kilograms, unsaid};
 use crate::finding::worst_first;
 use crate::sources::CATALOGUE;
-use crate::{Case, Check, Finding, Step, Subject, Symbol, Topic, bay_letter};
+use crate::{Case, Check, Finding, Phrase, Step, Subject, Symbol, Topic, bay_letter};
 
 /// Share of the limit above which it is tight. Common practice, no source.
 const RESERVE: f64 = 0.9;
@@ -73,12 +73,19 @@ fn run(check: &Check, case: &Case) -> Vec<Finding> {
                 Step::input("m_max", door.name.as_str(), door.carries).from_source(&CATALOGUE),
             ];
             let finding = Finding::at_most(check, Subject::Bay(bay), kilograms(sum), door.carries, RESERVE);
-            findings.push(
-                finding.about(about).working(working).help("A heavier door, or the unit on a side wall, would do"),
-            );
+            findings.push(finding.about(about).working(working).help(stronger(case, sum)));
         }
     }
     worst_first(findings)
+}
+
+/// The weakest door of the catalogue that carries so much, kg.
+fn stronger(case: &Case, kg: f64) -> Phrase {
+    let others = case.catalogue.doors.values().filter(|door| kg <= RESERVE * door.carries.0);
+    match others.reduce(|least, one| if one.carries.0 < least.carries.0 { one } else { least }) {
+        Some(door) => Phrase::from(door.name.as_str()).text(" carries ").value(door.carries),
+        None => "No door of this catalogue carries it; a unit on a side wall would do".into(),
+    }
 }
 
 #[cfg(test)]
@@ -87,7 +94,7 @@ mod tests {
 
     use super::*;
     use crate::Outcome;
-    use crate::heat::testing::Desk;
+    use crate::heat::testing::{Desk, device};
 
     fn check(carries: f64, outcome: Outcome) {
         let mut desk = Desk::new();
@@ -107,5 +114,29 @@ mod tests {
         check(20.0, Outcome::Tight);
         check(19.9, Outcome::Fails);
         check(0.0, Outcome::Fails);
+    }
+
+    #[test]
+    fn devices_on_the_leaf_count_and_a_door_that_carries_more_is_named() {
+        let mut desk = Desk::new();
+        desk.exchanger(80.0, 0);
+        let nought = units::Millimetres(0.0);
+        desk.add(device(1), Place::Door { bay: 0, end: End::Front, across: nought, up: nought });
+        let mut strong = desk.catalogue.doors[&"door".into()].clone();
+        (strong.name, strong.carries) = ("Strong".to_owned(), Kilograms(90.0));
+        desk.catalogue.doors.insert("strong".into(), strong);
+        desk.catalogue.doors.get_mut(&"door".into()).unwrap().carries = Kilograms(29.0);
+        let finding = desk.run(&CHECK).remove(0);
+        assert_eq!((finding.outcome, finding.given.map(|given| given.number)), (Outcome::Fails, Some(30.0)));
+        assert_eq!(finding.help[0].shown(units::System::Metric), "Strong carries 90\u{a0}kg");
+    }
+
+    #[test]
+    fn a_device_without_a_mass_is_asked_for() {
+        let mut desk = Desk::new();
+        let nought = units::Millimetres(0.0);
+        let at = Place::Door { bay: 0, end: End::Rear, across: nought, up: nought };
+        desk.add(catalogue::Device { mass: None, ..device(1) }, at);
+        assert_eq!(desk.run(&CHECK)[0].outcome, Outcome::NeedsData);
     }
 }

@@ -11,9 +11,10 @@
 //! Agreement:   tests/reference/centre_of_gravity.json by the geometry crate.
 //! Not covered: cables, paint, welds, what is not placed yet.
 
+use project::Build;
 use units::Kind;
 
-use super::sums::{kilograms, mass_step, whole};
+use super::sums::{heaviest, helped, kilograms, mass_step, whole};
 use crate::sources::{CATALOGUE, GEOMETRY};
 use crate::{Asked, Case, Check, Finding, Outcome, Phrase, Subject, Symbol, Topic};
 
@@ -56,32 +57,36 @@ fn run(check: &Check, case: &Case) -> Vec<Finding> {
         None => Finding::tells(check, Subject::Cabinet, kilograms(sum.kg)).because("no limit is set"),
         Some(limit) => {
             let finding = Finding::at_most(check, Subject::Cabinet, kilograms(sum.kg), limit, RESERVE);
-            if finding.outcome == Outcome::Fails {
-                let over = Phrase::new().value(kilograms(sum.kg - limit.0)).text(" less would do");
-                let heaviest = heaviest(case);
-                let finding = finding.help(over);
-                if heaviest.is_empty() { finding } else { finding.help(heaviest) }
+            let finding = if finding.outcome == Outcome::Fails {
+                finding.help(Phrase::new().value(kilograms(sum.kg - limit.0)).text(" less would do"))
             } else {
                 finding
+            };
+            if finding.outcome == Outcome::Holds {
+                finding
+            } else {
+                let placed = case.devices.iter().filter(|device| device.space.is_some());
+                let finding = helped(finding, heaviest(case, "The heaviest device is ", placed));
+                helped(finding, lighter_skin(case, sum.kg))
             }
         }
     };
     vec![finding.working(working)]
 }
 
-/// The heaviest placed device in a sentence.
-fn heaviest(case: &Case) -> Phrase {
-    let mut heaviest: Option<(&crate::PlacedDevice<'_>, f64)> = None;
-    for device in case.devices.iter().filter(|device| device.space.is_some()) {
-        let mass = device.spec.mass.map_or(0.0, |mass| mass.0);
-        if heaviest.is_none_or(|(_, most)| mass > most) {
-            heaviest = Some((device, mass));
+/// The sheet with which the same cabinet is lightest, and what it saves; empty when it is the lightest already.
+fn lighter_skin(case: &Case, kg: f64) -> Phrase {
+    let build = &case.project.build;
+    let masses = case.catalogue.skins.iter().filter_map(|(id, skin)| {
+        let other = Build { skin: id.clone(), ..build.clone() };
+        Some((skin, geometry::model(&other, case.catalogue)?.equipped_mass().kg))
+    });
+    match masses.reduce(|least, one| if one.1 < least.1 { one } else { least }) {
+        Some((skin, least)) if least < kg => {
+            Phrase::from("A body of ").text(skin.name.as_str()).text(" would save ").value(kilograms(kg - least))
         }
+        _ => Phrase::new(),
     }
-    let Some((device, mass)) = heaviest.filter(|(_, mass)| *mass > 0.0) else { return Phrase::new() };
-    let mut phrase = Phrase::from("The heaviest device is ");
-    phrase.0.extend(case.name(device).0);
-    phrase.text(" with ").value(kilograms(mass))
 }
 
 #[cfg(test)]
@@ -125,7 +130,20 @@ mod tests {
             desk.project.brief.mass_limit = Some(Kilograms(limit));
             assert_eq!(desk.run(&CHECK)[0].outcome, outcome, "{limit}");
         }
-        assert_eq!(desk.run(&CHECK)[0].help.len(), 2);
+        let help = &desk.run(&CHECK)[0].help;
+        assert_eq!(help.len(), 2);
+        assert_eq!(help[1].shown(System::Metric), "The heaviest device is Box, A 1, 100\u{a0}kg");
+    }
+
+    #[test]
+    fn a_lighter_sheet_is_named() {
+        let mut desk = Desk::new();
+        let mut thin = desk.catalogue.skins[&"sheet".into()].clone();
+        (thin.name, thin.density) = ("Thin".to_owned(), 1350.0);
+        desk.catalogue.skins.insert("thin".into(), thin);
+        desk.project.brief.mass_limit = Some(Kilograms(1.0));
+        let help = desk.run(&CHECK)[0].help.last().unwrap().shown(System::Metric);
+        assert!(help.starts_with("A body of Thin would save"), "{help}");
     }
 
     #[test]

@@ -13,14 +13,14 @@
 //! Not covered: the roof under the eye, eyes turned away from the pull, snatching. The reserve of a fifth is common
 //!              practice, no source.
 
-use catalogue::EyeSort;
+use catalogue::{EyeSort, LiftingEye};
 use units::{Degrees, Kind, Value};
 
 use super::formulas::GRAVITY;
 use super::formulas::eye_bolt::{VERTICAL, share_of_rating};
 use super::formulas::sling::worst_tensions;
 use super::hoist::{EYE_NAMES, Hoist};
-use super::sums::{CAUTION, kilograms, millimetres, newtons};
+use super::sums::{CAUTION, helped, kilograms, millimetres, newtons};
 use crate::sources::{CATALOGUE, RIGGING_TABLES, STATICS};
 use crate::{Asked, Case, Check, Finding, Outcome, Phrase, Step, Subject, Symbol, Topic};
 
@@ -63,6 +63,8 @@ fn run(check: &Check, case: &Case) -> Vec<Finding> {
         let why = "the centre of gravity lies outside the lifting eyes: it cannot hang level";
         return vec![Finding::fails(check, Subject::Eyes, why).working(hoist.steps(case))];
     };
+    let from_axis = hoist.angles.map(|angle| 90.0 - angle);
+    let other = other_eye(case, tensions.map(|tension| tension / GRAVITY), from_axis);
     let mut working = hoist.steps(case);
     let (flattest, angle) = hoist.flattest();
     if share_of_rating(eye.sort, 90.0 - angle).is_none() {
@@ -74,7 +76,8 @@ fn run(check: &Check, case: &Case) -> Vec<Finding> {
         let steepest = if eye.sort == EyeSort::ShoulderEyeBolt { SHOULDER_LIMIT } else { VERTICAL };
         let higher = Phrase::from("A hook ").value(millimetres(hoist.height_for(90.0 - steepest)));
         let higher = higher.text(" above the eyes would bring the legs within their angle");
-        return vec![finding.help("Swivel hoist rings take such a pull").help(higher)];
+        let rings = if other.is_empty() { "Swivel hoist rings take such a pull".into() } else { other };
+        return vec![finding.help(rings).help(higher)];
     }
     // The leg that uses most of what its angle leaves.
     let mut worst = (0, 0.0, 1.0);
@@ -98,11 +101,25 @@ fn run(check: &Check, case: &Case) -> Vec<Finding> {
     ]);
     let finding = Finding::at_most(check, Subject::Eyes, kilograms(pull), kilograms(allowed), RESERVE);
     let finding = finding.working(working);
-    if finding.outcome != Outcome::Fails {
-        return vec![finding];
+    if !other.is_empty() || finding.outcome != Outcome::Fails {
+        return vec![helped(finding, other)];
     }
     let stronger = Phrase::from("Eyes rated ").value(kilograms(pull * eye.rating.0 / allowed));
     vec![finding.help(stronger.text(" or more, or a higher hook, would do"))]
+}
+
+/// The weakest eye of the catalogue that takes these pulls (kg) at these angles from its axis (degrees).
+fn other_eye(case: &Case, pulls: [f64; 4], angles: [f64; 4]) -> Phrase {
+    let takes = |eye: &&LiftingEye| {
+        pulls.iter().zip(angles).all(|(pull, angle)| {
+            share_of_rating(eye.sort, angle).is_some_and(|share| *pull <= RESERVE * share * eye.rating.0)
+        })
+    };
+    let others = case.catalogue.lifting_eyes.values().filter(takes);
+    match others.reduce(|least, one| if one.rating.0 < least.rating.0 { one } else { least }) {
+        Some(eye) => Phrase::from(eye.name.as_str()).text(", rated ").value(eye.rating).text(", would do"),
+        None => Phrase::new(),
+    }
 }
 
 #[cfg(test)]
@@ -131,6 +148,18 @@ mod tests {
         check(EyeSort::SwivelHoistRing, pull / 0.81, 1200.0, Outcome::Tight);
         check(EyeSort::SwivelHoistRing, pull * 1.001, 1200.0, Outcome::Tight);
         check(EyeSort::SwivelHoistRing, pull * 0.999, 1200.0, Outcome::Fails);
+    }
+
+    #[test]
+    fn the_weakest_eye_of_the_catalogue_that_would_do_is_named() {
+        let mut desk = desk_with_eyes(EyeSort::SwivelHoistRing, 1.0);
+        for (name, rating) in [("Strong", 9000.0), ("Enough", 2000.0), ("Weak", 2.0)] {
+            let mut eye = desk.catalogue.lifting_eyes[&"eye".into()].clone();
+            (eye.name, eye.rating) = (name.to_owned(), units::Kilograms(rating));
+            desk.catalogue.lifting_eyes.insert(name.into(), eye);
+        }
+        let help = desk.run(&CHECK)[0].help[0].shown(units::System::Metric);
+        assert!(help.starts_with("Enough, rated"), "{help}");
     }
 
     #[test]

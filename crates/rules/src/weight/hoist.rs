@@ -32,7 +32,9 @@ impl Hoist {
     pub fn of(check: &Check, case: &Case) -> Result<Self, Box<Finding>> {
         let (model, lifted) = whole(check, case, geometry::Model::lifted_mass)?;
         let Some(eyes) = four_eyes(model) else {
-            return Err(Box::new(Finding::holds(check, Subject::Eyes, "no lifting eyes are fitted")));
+            // Nobody has said how it is lifted: that promise is open, not kept.
+            let finding = Finding::needs_data(check, Subject::Eyes, "lifting eyes; none are chosen");
+            return Err(Box::new(finding.help("Choose lifting eyes, or plan to move it on a pallet by fork truck")));
         };
         let hook = hook(&eyes, point(lifted.centre), case.project.brief.hook_height.0);
         let angles = eyes.map(|eye| angle_from_horizontal(eye, hook));

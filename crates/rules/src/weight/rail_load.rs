@@ -12,7 +12,7 @@
 use project::Place;
 use units::Kind;
 
-use super::sums::{CAUTION, kilograms, unsaid};
+use super::sums::{CAUTION, heaviest, helped, kilograms, unsaid};
 use crate::finding::worst_first;
 use crate::sources::CATALOGUE;
 use crate::{Case, Check, Finding, Step, Subject, Symbol, Topic, bay_letter};
@@ -51,7 +51,7 @@ fn run(check: &Check, case: &Case) -> Vec<Finding> {
     for bay in 0..build.bays.len() {
         let mut sum = 0.0;
         let mut unknown = Vec::new();
-        let mut number = 0;
+        let mut on_rails = Vec::new();
         for device in case.devices.iter().filter(|device| device.space.is_some()) {
             let place = match device.fitted.at {
                 Place::Shelf { shelf, .. } => build.device(shelf).map_or(Place::Unplaced, |shelf| shelf.at),
@@ -60,7 +60,7 @@ fn run(check: &Check, case: &Case) -> Vec<Finding> {
             if !matches!(place, Place::Rack { bay: at, .. } if at == bay) {
                 continue;
             }
-            number += 1;
+            on_rails.push(device);
             match device.spec.mass {
                 Some(mass) => sum += mass.0,
                 None => unknown.push(geometry::Of::Device(device.fitted.id)),
@@ -70,7 +70,7 @@ fn run(check: &Check, case: &Case) -> Vec<Finding> {
             findings.push(unsaid(check, case, &unknown));
             continue;
         }
-        let letter = bay_letter(bay);
+        let (letter, number) = (bay_letter(bay), on_rails.len());
         let working = vec![
             Step::input("m_rail", format!("{number} devices on the rails of bay {letter}"), kilograms(sum))
                 .from_source(&CATALOGUE),
@@ -78,7 +78,8 @@ fn run(check: &Check, case: &Case) -> Vec<Finding> {
         ];
         let finding = Finding::at_most(check, Subject::Bay(bay), kilograms(sum), family.rail_load, RESERVE);
         let finding = finding.about(format!("bay {letter}")).working(working);
-        findings.push(finding.help("Heavy devices on the floor, or in the other bay, would do"));
+        let heaviest = heaviest(case, "On the floor or in another bay would do: ", on_rails.into_iter());
+        findings.push(helped(finding, heaviest));
     }
     worst_first(findings)
 }
@@ -107,6 +108,18 @@ mod tests {
         check(270.1, Outcome::Tight);
         check(300.0, Outcome::Tight);
         check(300.1, Outcome::Fails);
+    }
+
+    #[test]
+    fn the_heaviest_device_of_the_bay_is_named_and_shelves_bear_on_the_rails() {
+        let mut desk = Desk::new();
+        let shelf = desk.add(Device { mass: Some(Kilograms(5.0)), ..device(1) }, rack(0, 5));
+        let at = Place::Shelf { shelf, across: units::Millimetres(0.0) };
+        desk.add(Device { mount: catalogue::Mount::Shelf, mass: Some(Kilograms(310.0)), ..device(1) }, at);
+        let finding = desk.run(&CHECK).remove(0);
+        assert_eq!(finding.given.map(|given| given.number), Some(315.0));
+        let help = finding.help[0].shown(units::System::Metric);
+        assert_eq!(help, "On the floor or in another bay would do: Box, on a shelf, 310\u{a0}kg");
     }
 
     #[test]

@@ -11,10 +11,13 @@
 //! Valid for:   shipped equipped, standing upright.
 //! Not covered: packing, straps, axle loads.
 
+use catalogue::Pallet;
+use geometry::Model;
+use project::Build;
 use units::{Kind, Millimetres};
 
 use super::equipped_mass::RESERVE;
-use super::sums::{CAUTION, kilograms, mass_step, millimetres, whole};
+use super::sums::{CAUTION, heaviest, helped, kilograms, mass_step, millimetres, whole};
 use crate::finding::worst_first;
 use crate::sources::{CATALOGUE, GEOMETRY};
 use crate::{Asked, Case, Check, Finding, Phrase, Step, Subject, Symbol, Topic};
@@ -48,7 +51,13 @@ fn run(check: &Check, case: &Case) -> Vec<Finding> {
     let brief = &case.project.brief;
     let pallet = case.project.build.pallet.as_ref().and_then(|part| case.catalogue.pallets.get(part));
     let shipped = pallet.map_or(lifted.kg, |pallet| model.shipping_mass(pallet).kg);
-    let height = pallet.map_or(model.overall(true).max.z, |pallet| model.shipping_height(pallet));
+    // Eyes that are taken off later are not among the solids, but they ship fitted.
+    let build = &case.project.build;
+    let fitted = (build.eyes_removed && build.lifting_eyes.is_some())
+        .then(|| geometry::model(&Build { eyes_removed: false, ..build.clone() }, case.catalogue))
+        .flatten();
+    let standing = fitted.as_ref().unwrap_or(model);
+    let height = pallet.map_or(standing.overall(true).max.z, |pallet| standing.shipping_height(pallet));
 
     let of_pallet = kilograms(shipped - lifted.kg);
     let numbers = Phrase::new().number(kilograms(lifted.kg)).text(" + ").number(of_pallet);
@@ -61,8 +70,11 @@ fn run(check: &Check, case: &Case) -> Vec<Finding> {
     ];
     let mut findings = vec![match brief.transport_mass {
         None => Finding::tells(check, Subject::Cabinet, kilograms(shipped)).because("no limit is set"),
-        Some(limit) => Finding::at_most(check, Subject::Cabinet, kilograms(shipped), limit, RESERVE)
-            .help("Batteries and heavy devices may ship apart"),
+        Some(limit) => {
+            let finding = Finding::at_most(check, Subject::Cabinet, kilograms(shipped), limit, RESERVE);
+            let placed = case.devices.iter().filter(|device| device.space.is_some());
+            helped(finding, heaviest(case, "Heavy devices may ship apart; the heaviest is ", placed))
+        }
     }];
     if let Some(limit) = brief.transport_height {
         let finding = Finding::at_most(check, Subject::Cabinet, Millimetres(height), limit, 1.0);
@@ -70,7 +82,7 @@ fn run(check: &Check, case: &Case) -> Vec<Finding> {
     }
     if let Some(pallet) = pallet {
         let finding = Finding::at_most(check, Subject::Base, kilograms(lifted.kg), pallet.carries, RESERVE);
-        findings.push(finding.about("on the pallet").help("A stronger pallet would do"));
+        findings.push(finding.about("on the pallet").help(stronger(case, model, lifted.kg)));
     }
     let mut findings = worst_first(findings);
     if let Some(first) = findings.first_mut() {
@@ -79,9 +91,23 @@ fn run(check: &Check, case: &Case) -> Vec<Finding> {
     findings
 }
 
+/// The smallest pallet of the catalogue that takes this mass and the outline of the cabinet.
+fn stronger(case: &Case, model: &Model, kg: f64) -> Phrase {
+    let base = model.footprint().size();
+    let takes = |pallet: &&Pallet| {
+        RESERVE * pallet.carries.0 >= kg && pallet.size.width.0 >= base.x && pallet.size.depth.0 >= base.y
+    };
+    let area = |pallet: &Pallet| pallet.size.width.0 * pallet.size.depth.0;
+    let others = case.catalogue.pallets.values().filter(takes);
+    match others.reduce(|least, one| if area(one) < area(least) { one } else { least }) {
+        Some(pallet) => Phrase::from(pallet.name.as_str()).text(" carries ").value(pallet.carries),
+        None => "No pallet of this catalogue carries it; heavy devices may ship apart".into(),
+    }
+}
+
 #[cfg(test)]
 mod tests {
-    use catalogue::{Pallet, Size};
+    use catalogue::Size;
     use units::Kilograms;
 
     use super::*;
@@ -120,8 +146,23 @@ mod tests {
     }
 
     #[test]
-    fn a_weak_pallet_fails() {
-        let finding = desk(5.0).run(&CHECK).remove(0);
+    fn a_weak_pallet_fails_and_a_stronger_one_is_named() {
+        let mut desk = desk(5.0);
+        let finding = desk.run(&CHECK).remove(0);
         assert_eq!((finding.outcome, finding.subject), (Outcome::Fails, Subject::Base));
+        let mut skid = desk.catalogue.pallets[&"pallet".into()].clone();
+        (skid.name, skid.carries) = ("Skid".to_owned(), Kilograms(2000.0));
+        desk.catalogue.pallets.insert("skid".into(), skid);
+        let help = desk.run(&CHECK)[0].help[0].shown(units::System::Metric);
+        assert!(help.starts_with("Skid carries 2"), "{help}");
+    }
+
+    #[test]
+    fn eyes_that_are_taken_off_later_ship_fitted() {
+        let mut desk = crate::weight::lifting_testing::desk_with_eyes(catalogue::EyeSort::SwivelHoistRing, 1000.0);
+        let height = step(&desk.run(&CHECK)[0], "H");
+        assert!(height > 995.0 + 40.0, "a ring of 40 mm stands on the roof: {height}");
+        desk.project.build.eyes_removed = true;
+        assert_eq!(step(&desk.run(&CHECK)[0], "H"), height);
     }
 }

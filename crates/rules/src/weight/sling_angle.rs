@@ -99,8 +99,8 @@ mod tests {
     }
 
     #[test]
-    fn without_eyes_there_is_nothing_to_judge() {
+    fn without_eyes_they_are_asked_for() {
         let finding = crate::heat::testing::Desk::new().run(&CHECK).remove(0);
-        assert_eq!((finding.outcome, finding.given), (Outcome::Holds, None));
+        assert_eq!((finding.outcome, finding.given), (Outcome::NeedsData, None));
     }
 }

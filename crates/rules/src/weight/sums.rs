@@ -5,7 +5,7 @@ use units::{Kilograms, Kind, Millimetres, System, Value};
 
 use super::formulas::sling::Point;
 use crate::sources::CATALOGUE;
-use crate::{Case, Check, Finding, Phrase, Step, Subject};
+use crate::{Case, Check, Finding, Phrase, PlacedDevice, Step, Subject};
 
 /// Names that a sentence lists before it counts the rest.
 const NAMES: usize = 3;
@@ -62,6 +62,27 @@ pub fn unsaid(check: &Check, case: &Case, unknown: &[Of]) -> Finding {
     }
     let what = if names.is_empty() { "mass of a part".to_owned() } else { format!("mass of {}", names.join("; ")) };
     Finding::needs_data(check, subject, what)
+}
+
+/// Words, then the heaviest of some devices with its mass; empty when none of them weighs anything.
+#[must_use]
+pub fn heaviest<'c>(
+    case: &Case,
+    words: impl Into<Phrase>,
+    devices: impl Iterator<Item = &'c PlacedDevice<'c>>,
+) -> Phrase {
+    let weighed = devices.filter_map(|device| Some((device, device.spec.mass?.0)));
+    let most = weighed.reduce(|most, one| if one.1 > most.1 { one } else { most });
+    let Some((device, kg)) = most.filter(|(_, kg)| *kg > 0.0) else { return Phrase::new() };
+    let mut phrase = words.into();
+    phrase.0.extend(case.name(device).0);
+    phrase.text(", ").value(kilograms(kg))
+}
+
+/// The finding with help, when there is any to give.
+#[must_use]
+pub fn helped(finding: Finding, help: Phrase) -> Finding {
+    if help.is_empty() { finding } else { finding.help(help) }
 }
 
 /// A mass as a value.

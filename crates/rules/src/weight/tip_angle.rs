@@ -16,7 +16,7 @@ use units::{Degrees, Kind, Value};
 
 use super::formulas::GRAVITY;
 use super::formulas::tipping::{safety, tip_angle};
-use super::sums::{CAUTION, mass_step, millimetres, whole};
+use super::sums::{CAUTION, heaviest, helped, mass_step, millimetres, whole};
 use crate::sources::{GEOMETRY, STATICS};
 use crate::{Case, Check, Finding, Phrase, Step, Subject, Symbol, Topic};
 
@@ -83,7 +83,9 @@ fn run(check: &Check, case: &Case) -> Vec<Finding> {
         working.push(Step::computed("S", meaning, formula, Phrase::new(), value));
     }
     let finding = Finding::at_least(check, Subject::Base, Degrees(angle), asked, RESERVE).working(working);
-    vec![finding.help("Heavy devices lower down, or a wider base, would do")]
+    let high = case.devices.iter().filter(|device| device.space.is_some_and(|space| space.centre().z > at.z));
+    let finding = helped(finding, heaviest(case, "Lower down would do: ", high));
+    vec![finding.help(format!("Weight away from the {side} edge, or a wider base, would do"))]
 }
 
 #[cfg(test)]
@@ -111,6 +113,16 @@ mod tests {
             desk.project.brief.tip_angle = Degrees(asked);
             assert_eq!(desk.run(&CHECK)[0].outcome, outcome, "{asked}");
         }
+    }
+
+    #[test]
+    fn the_heaviest_device_high_up_is_named() {
+        let mut desk = Desk::new();
+        desk.add(Device { mass: Some(Kilograms(100.0)), ..device(1) }, rack(0, 20));
+        desk.add(Device { mass: Some(Kilograms(300.0)), ..device(1) }, rack(0, 1));
+        desk.project.brief.tip_angle = Degrees(80.0);
+        let help = desk.run(&CHECK)[0].help[0].shown(units::System::Metric);
+        assert_eq!(help, "Lower down would do: Box, A 20, 100\u{a0}kg");
     }
 
     #[test]
