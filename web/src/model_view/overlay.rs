@@ -5,6 +5,8 @@ use leptos::prelude::*;
 use units::{Kind, Value, show};
 
 use super::projection::Projection;
+use super::words;
+use crate::editor::use_editor;
 use crate::view_state::use_view;
 
 /// Distance of the dimension line from the cabinet, CSS pixels.
@@ -21,14 +23,23 @@ pub(crate) fn Overlay(
     /// How the frame on screen was drawn.
     projection: RwSignal<Option<Projection>>,
 ) -> impl IntoView {
-    let view = use_view();
+    let (editor, view) = (use_editor(), use_view());
+    // The ring round a part, and whether something lies before it: then it is dashed.
     let ring = move |of: Option<Of>| {
         let of = of?;
-        projection.with(|projection| Some(path(&projection.as_ref()?.outline(of)))).filter(|path| !path.is_empty())
+        projection.with(|projection| {
+            let projection = projection.as_ref()?;
+            Some((path(&projection.outline(of)), projection.hides(of)))
+        })
     };
     let selected = Memo::new(move |_| ring(view.selected.get()));
     let hovered = Memo::new(move |_| ring(view.hovered.get().filter(|of| view.selected.get() != Some(*of))));
     let limits = Memo::new(move |_| ring(limiting.get()));
+    let named = Memo::new(move |_| {
+        let of = view.hovered.get()?;
+        let [x, y] = projection.with(|projection| projection.as_ref()?.anchor(of))?;
+        Some((words::name(of, editor), x, y))
+    });
     let width = Memo::new(move |_| {
         if !view.sizes.get() {
             return None;
@@ -37,9 +48,9 @@ pub(crate) fn Overlay(
     });
     view! {
         <svg class="model-view__over" aria-hidden="true">
-            {move || hovered.get().map(|d| view! { <path class="model-view__ring model-view__ring--hovered" d=d /> })}
-            {move || limits.get().map(|d| view! { <path class="model-view__ring model-view__ring--limiting" d=d /> })}
-            {move || selected.get().map(|d| view! { <path class="model-view__ring model-view__ring--selected" d=d /> })}
+            {move || drawn(hovered.get(), "hovered")}
+            {move || drawn(limits.get(), "limiting")}
+            {move || drawn(selected.get(), "selected")}
             {move || width.get().map(|line| {
                 let text = show(Value::new(line.length, Kind::Length), view.units.get()).to_string();
                 let [x, y] = line.middle;
@@ -49,8 +60,18 @@ pub(crate) fn Overlay(
                     <text class="model-view__figure" x=x y=y transform=turn dy="-6" text-anchor="middle">{text}</text>
                 }
             })}
+            {move || named.get().map(|(name, x, y)| view! {
+                <text class="model-view__figure model-view__name" x=x y=y text-anchor="middle" dominant-baseline="middle">{name}</text>
+            })}
         </svg>
     }
+}
+
+/// A ring, as the style sheet draws its kind.
+fn drawn(ring: Option<(String, bool)>, kind: &str) -> impl IntoView + use<> {
+    let (path, hidden) = ring.filter(|(path, _)| !path.is_empty())?;
+    let hidden = if hidden { " model-view__ring--hidden" } else { "" };
+    Some(view! { <path class=format!("model-view__ring model-view__ring--{kind}{hidden}") d=path /> })
 }
 
 /// A closed ring as a path.

@@ -6,6 +6,7 @@ use geometry::{Box3, Of, Vec3};
 
 use super::camera::{Pose, corners};
 use super::motion::Motion;
+use super::pick::{Shown, pick};
 use super::scene::{SHIELD, Scene};
 
 /// How the frame on screen was drawn. Points are in CSS pixels from the drawing's upper left corner.
@@ -15,6 +16,8 @@ pub struct Projection {
     pub(crate) scene: Arc<Scene>,
     pub(crate) motions: Arc<[Motion]>,
     pub(crate) size: [f64; 2],
+    pub(crate) shield: bool,
+    pub(crate) ghosted: bool,
 }
 
 impl Projection {
@@ -31,6 +34,7 @@ impl Projection {
     }
 
     /// A point on the face of a part that shows best, where a leader may end: as the part stands now, doors open or not.
+    /// `None` when the part is not there, or that point lies outside the drawing.
     #[must_use]
     pub fn anchor(&self, of: Of) -> Option<[f64; 2]> {
         let eye = self.pose.axes.eye;
@@ -50,7 +54,16 @@ impl Projection {
                 }
             }
         }
-        best.map(|(_, point)| self.pose.screen(point))
+        let [width, height] = self.size;
+        let at = best.map(|(_, point)| self.pose.screen(point));
+        at.filter(|[x, y]| (0.0..=width).contains(x) && (0.0..=height).contains(y))
+    }
+
+    /// Whether something else lies before the point where a leader to the part ends.
+    #[must_use]
+    pub fn hides(&self, of: Of) -> bool {
+        let shown = Shown { motions: &self.motions, shield: self.shield, ghosted: self.ghosted };
+        self.anchor(of).is_some_and(|at| pick(&self.scene, shown, &self.pose, at).is_some_and(|found| found != of))
     }
 
     /// The outline of a part, as the least convex ring round it; empty when the part is not there.

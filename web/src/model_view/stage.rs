@@ -319,7 +319,14 @@ impl Stage {
             self.draw_soon();
         }
         let size = [f64::from(self.area.width), f64::from(self.area.height)];
-        let projection = Projection { pose, scene: self.scene.clone(), motions: motions.into(), size };
+        let projection = Projection {
+            pose,
+            scene: self.scene.clone(),
+            motions: motions.into(),
+            size,
+            shield: self.shield.value(now) > 0.5,
+            ghosted: self.ghosted,
+        };
         Some((self.projection, projection))
     }
 
