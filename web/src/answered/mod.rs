@@ -71,7 +71,7 @@ fn BadgeRow(
         (_, None) => view! { <span class="answer__figure answer__none">"–"</span> }.into_any(),
         (_, Some(figure)) => {
             let shown = show(figure, units.get());
-            view! { <span class="answer__figure">{shown.number}<span class="answer__unit">{shown.unit}</span></span> }
+            view! { <span class="answer__figure">{shown.number}<span class="sr">" "</span><span class="answer__unit">{shown.unit}</span></span> }
                 .into_any()
         }
     };

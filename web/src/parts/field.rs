@@ -1,5 +1,7 @@
 //! Fields: a written line, not a box. A quantity is typed freely; what was read stands below it.
 
+use std::sync::atomic::{AtomicUsize, Ordering};
+
 use leptos::{ev, html, prelude::*};
 use units::{Kind, System, Value, read, show, show_exactly};
 
@@ -7,6 +9,12 @@ use crate::view_state::use_view;
 
 /// What a quantity field hands over: a number in the kind's base unit, or nothing when it was cleared.
 pub type Typed = Option<f64>;
+
+/// A name for the help below one field, so that it describes the field without becoming part of its name.
+fn help_id() -> String {
+    static NEXT: AtomicUsize = AtomicUsize::new(0);
+    format!("help-{}", NEXT.fetch_add(1, Ordering::Relaxed))
+}
 
 /// A field for a quantity. It is taken on Enter or when left; what cannot be read or is refused says so and keeps the old value.
 #[component]
@@ -101,6 +109,9 @@ pub fn QuantityField(
             _ => help.clone(),
         }
     };
+    let named = label.clone();
+    let below_id = help_id();
+    let described = below_id.clone();
     view! {
         <label
             class="field"
@@ -113,6 +124,8 @@ pub fn QuantityField(
                     node_ref=input
                     class="field__value"
                     type="text"
+                    aria-label=named
+                    aria-describedby=described
                     autocomplete="off"
                     spellcheck="false"
                     prop:value=text
@@ -128,7 +141,7 @@ pub fn QuantityField(
                 />
                 <span class="field__unit">{move || units::unit_name(kind, units.get())}</span>
             </span>
-            <span class="field__help" aria-live="polite">{below}</span>
+            <span id=below_id class="field__help" aria-live="polite">{below}</span>
         </label>
     }
 }
@@ -163,6 +176,9 @@ pub fn TextField(
         });
     }
     let commit = move || typed.get_untracked().is_none_or(|text| settle(on_commit.run(text), typed, wrong));
+    let named = label.clone();
+    let below_id = help_id();
+    let described = below_id.clone();
     view! {
         <label class="field" class:field--kept=move || wrong.get().is_some()>
             <span class="field__label">{label}</span>
@@ -171,6 +187,8 @@ pub fn TextField(
                     node_ref=input
                     class="field__value"
                     type="text"
+                    aria-label=named
+                    aria-describedby=described
                     autocomplete="off"
                     prop:value=move || typed.get().unwrap_or_else(|| value.get())
                     on:input=move |event| {
@@ -190,7 +208,7 @@ pub fn TextField(
                     }
                 />
             </span>
-            <span class="field__help" aria-live="polite">{move || wrong.get()}</span>
+            <span id=below_id class="field__help" aria-live="polite">{move || wrong.get()}</span>
         </label>
     }
 }
@@ -230,6 +248,8 @@ pub fn CountField(
     let fewer = label.clone();
     let more = label.clone();
     let named = label.clone();
+    let help = help_id();
+    let described = help.clone();
     view! {
         <div class="field" class:field--kept=move || wrong.get().is_some()>
             <span class="field__label" aria-hidden="true">{label}</span>
@@ -249,6 +269,7 @@ pub fn CountField(
                     inputmode="numeric"
                     autocomplete="off"
                     aria-label=named
+                    aria-describedby=described
                     prop:value=move || value.get().to_string()
                     on:change=move |event| {
                         let text = event_target_value(&event);
@@ -269,7 +290,7 @@ pub fn CountField(
                     "+"
                 </button>
             </span>
-            <span class="field__help" aria-live="polite">{move || wrong.get()}</span>
+            <span id=help class="field__help" aria-live="polite">{move || wrong.get()}</span>
         </div>
     }
 }
