@@ -2,7 +2,8 @@
 
 use leptos::prelude::*;
 use project::Edit;
-use rules::{Outcome, Phrase};
+use rules::{Outcome, Phrase, Report, Topic};
+use units::{System, Value, show};
 
 use crate::editor::Editor;
 use crate::parts::{Stamp, outcome_class};
@@ -18,15 +19,26 @@ pub struct Judged {
     pub fitted: bool,
     /// The worst outcome with it, and that in words; absent when it would be refused.
     pub would: Option<(Outcome, Phrase)>,
+    /// How much heavier the equipped cabinet would be.
+    pub heavier: Option<Value>,
+}
+
+/// The equipped mass, where the report gives it.
+fn mass(report: &Report) -> Option<Value> {
+    report.badges.iter().find(|badge| badge.topic == Topic::Weight)?.figure
 }
 
 /// Tries each edit out before it is offered.
 #[must_use]
 pub fn judge(editor: Editor, options: Vec<(String, Edit, bool)>) -> Vec<Judged> {
+    let now = untrack(|| mass(&editor.report()));
     options
         .into_iter()
         .map(|(name, edit, fitted)| {
-            let would = editor.tried(&edit).and_then(|derived| {
+            let tried = editor.tried(&edit);
+            let heavier = tried.as_ref().and_then(|derived| mass(&derived.report)).zip(now);
+            let heavier = heavier.map(|(then, now)| Value::new(then.number - now.number, now.kind));
+            let would = tried.and_then(|derived| {
                 let worst = derived.report.badges.iter().max_by_key(|badge| badge.outcome)?;
                 let words = if worst.outcome == Outcome::Holds {
                     Phrase::from("everything holds")
@@ -37,7 +49,7 @@ pub fn judge(editor: Editor, options: Vec<(String, Edit, bool)>) -> Vec<Judged> 
                 };
                 Some((worst.outcome, words))
             });
-            Judged { name, edit, fitted, would }
+            Judged { name, edit, fitted, would, heavier }
         })
         .collect()
 }
@@ -58,7 +70,7 @@ pub fn Choices(
     let rows = options
         .into_iter()
         .map(|option| {
-            let Judged { name, edit, fitted, would } = option;
+            let Judged { name, edit, fitted, would, heavier } = option;
             let class = would.as_ref().map_or("o-needs", |(outcome, _)| outcome_class(*outcome));
             let stamp = would.as_ref().map(|(outcome, _)| view! { <Stamp outcome=*outcome size=22 /> });
             let words = would.map(|(_, words)| words);
@@ -78,11 +90,22 @@ pub fn Choices(
                                 {move || words.as_ref().map_or_else(|| "cannot be made".to_owned(), |words| words.shown(units.get()))}
                             </span>
                         </span>
-                        <span class="option__cost">{fitted.then_some("fitted")}</span>
+                        <span class="option__cost">{move || if fitted { "fitted".to_owned() } else { heavier_words(heavier, units.get()) }}</span>
                     </button>
                 </li>
             }
         })
         .collect_view();
     view! { <ul class="options" aria-label=label>{rows}</ul> }
+}
+
+/// "19 kg heavier", "3 kg lighter", or nothing where it weighs the same.
+fn heavier_words(heavier: Option<Value>, units: System) -> String {
+    let Some(heavier) = heavier else { return String::new() };
+    let shown = show(Value::new(heavier.number.abs(), heavier.kind), units);
+    match heavier.number {
+        more if more > 0.05 => format!("{shown} heavier"),
+        less if less < -0.05 => format!("{shown} lighter"),
+        _ => String::new(),
+    }
 }
