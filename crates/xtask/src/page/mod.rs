@@ -43,9 +43,12 @@ pub(crate) fn build_empty(tools: &Tools, folder: &Path) -> Result<()> {
 /// Lets Trunk build one page, then shrinks its wasm.
 fn parts(tools: &Tools, page: &str, name: &str) -> Result<Parts> {
     // Trunk is told to stay offline so that it never downloads a tool, and then so does its cargo: crates come first.
-    shell::run(shell::cargo().args(["fetch", "--quiet", "--target", "wasm32-unknown-unknown"]))?;
     let folder = paths::target().join("trunk").join(name);
     std::fs::create_dir_all(&folder)?;
+    // Two builds at a time would write into one another's folders; the second one waits.
+    let lock = std::fs::File::create(paths::target().join("xtask.lock"))?;
+    lock.lock()?;
+    shell::run(shell::cargo().args(["fetch", "--quiet", "--target", "wasm32-unknown-unknown"]))?;
     let path = shell::path_with(&[tools.trunk.clone(), tools.bindgen.clone()])?;
     shell::run(
         shell::program(tools.trunk.join("trunk"))

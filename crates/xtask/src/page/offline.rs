@@ -5,6 +5,9 @@ use super::policy;
 use anyhow::{Context, Result, bail, ensure};
 use base64::Engine;
 use base64::engine::general_purpose::STANDARD;
+use flate2::Compression;
+use flate2::write::GzEncoder;
+use std::io::Write;
 
 /// Puts the page into one file.
 pub(crate) fn assemble(parts: &Parts) -> Result<String> {
@@ -16,14 +19,21 @@ pub(crate) fn assemble(parts: &Parts) -> Result<String> {
     let script = script(&parts.glue)?;
     // Browsers do not run a script of this type, so it is plain data to them, and to the policy.
     let wasm = format!(
-        "<script type=\"application/wasm-base64\" id=\"packed-wasm\">{}</script>",
-        STANDARD.encode(&parts.wasm)
+        "<script type=\"application/gzip-base64\" id=\"packed-wasm\">{}</script>",
+        STANDARD.encode(packed(&parts.wasm)?)
     );
     Ok(parts
         .document
         .replace(POLICY, &format!("{}{}", policy::tag(&policy::offline(&script, &style)), licences(parts)))
         .replace(STYLES, &format!("<style>{style}</style>"))
         .replace(LOADER, &format!("{wasm}<script type=\"module\">{script}</script>")))
+}
+
+/// The program in gzip, which every browser that runs it can unpack by itself.
+fn packed(wasm: &[u8]) -> Result<Vec<u8>> {
+    let mut packer = GzEncoder::new(Vec::new(), Compression::best());
+    packer.write_all(wasm)?;
+    Ok(packer.finish()?)
 }
 
 /// The glue, followed by starting it with the packed wasm.
@@ -38,7 +48,9 @@ fn script(glue: &str) -> Result<String> {
     let start = format!(
         "\nconst packed = document.getElementById(\"packed-wasm\");\
          \nconst bytes = Uint8Array.from(atob(packed.textContent), (character) => character.charCodeAt(0));\
-         \npacked.remove();\nawait {start}({{ module_or_path: bytes }});\n"
+         \npacked.remove();\
+         \nconst unpacked = new Blob([bytes]).stream().pipeThrough(new DecompressionStream(\"gzip\"));\
+         \nawait {start}({{ module_or_path: await new Response(unpacked).arrayBuffer() }});\n"
     );
     // A script ends where its text says so, even within a string.
     Ok((glue.to_owned() + &start).replace("</script", "<\\/script").replace("<!--", "<\\!--"))
@@ -59,7 +71,7 @@ mod tests {
     #[test]
     fn starts_the_default_export_and_cannot_end_early() {
         let made = script("const text = '</script>';\nexport { initSync, __init as default };").unwrap();
-        assert!(made.contains("await __init({ module_or_path: bytes });"), "{made}");
+        assert!(made.contains("await __init({ module_or_path: await new Response(unpacked)"), "{made}");
         assert!(!made.contains("</script"), "{made}");
     }
 
