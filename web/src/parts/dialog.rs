@@ -48,6 +48,11 @@ pub fn Sheetlet(
                     if element.show_modal().is_err() {
                         element.set_open(true);
                     }
+                    // A field that was hidden until now takes the focus only by this, and without being selected.
+                    let focused = document().active_element();
+                    if let Some(field) = focused.and_then(|it| it.dyn_into::<web_sys::HtmlInputElement>().ok()) {
+                        field.select();
+                    }
                 }
                 if !large {
                     // Its content is laid out by the next frame; only then does it have a size.
