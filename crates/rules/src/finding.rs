@@ -7,7 +7,7 @@ use units::{Kind, Value};
 use crate::{Check, Phrase, Source};
 
 /// How a promise stands, from best to worst.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Outcome {
     /// Inside the limit by at least the check's reserve.

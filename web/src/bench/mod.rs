@@ -4,7 +4,7 @@ mod working;
 
 use leptos::prelude::*;
 use rules::{Finding, Outcome, Report, Topic, check_by_code};
-use units::show;
+use units::{System, show};
 
 use crate::editor::use_editor;
 use crate::parts::{Stamp, outcome_class};
@@ -75,48 +75,64 @@ pub fn Bench(
     }
 }
 
-/// Every question of the opened topic, with its answer.
+/// One question of the opened topic, as it is written down.
+#[derive(Clone, PartialEq, Eq, Hash)]
+struct Question {
+    index: usize,
+    code: &'static str,
+    question: &'static str,
+    about: String,
+    figure: String,
+    said: String,
+    outcome: Outcome,
+}
+
+fn questions(report: &Report, topic: Topic, units: System) -> Vec<Question> {
+    let all = report.findings.iter().enumerate();
+    all.filter_map(|(index, finding)| {
+        let check = check_by_code(finding.code).filter(|check| check.topic == topic)?;
+        let tells = finding.outcome != Outcome::Holds || finding.margin.is_some();
+        Some(Question {
+            index,
+            code: check.code,
+            question: check.question,
+            about: finding.about.shown(units),
+            figure: finding.given.map_or_else(String::new, |given| show(given, units).to_string()),
+            said: if tells { finding.said().shown(units) } else { String::new() },
+            outcome: finding.outcome,
+        })
+    })
+    .collect()
+}
+
+/// Every question of the opened topic, with its answer. Only lines that read differently are written anew.
 #[component]
 pub fn Questions() -> impl IntoView {
     let editor = use_editor();
     let ViewState { topic, finding: chosen, units, .. } = use_view();
     let current = chosen_finding();
-    let rows = move || {
-        let report = editor.report();
-        let topic = topic.get();
-        report
-            .findings
-            .iter()
-            .enumerate()
-            .filter_map(|(index, finding)| {
-                let check = check_by_code(finding.code).filter(|check| check.topic == topic)?;
-                let figure = finding.given.map(|given| show(given, units.get()).to_string());
-                let said = finding.said().shown(units.get());
-                let about = finding.about.shown(units.get());
-                let outcome = finding.outcome;
-                Some(view! {
-                    <li>
-                        <button
-                            type="button"
-                            class=format!("finding {}", outcome_class(outcome))
-                            aria-current=move || current.get().is_some_and(|(now, _)| now == index).to_string()
-                            on:click=move |_| chosen.set(Some(index))
-                        >
-                            <Stamp outcome size=20 />
-                            <span class="finding__code">{check.code}</span>
-                            <span class="finding__what">{check.question}<span class="finding__about">{about}</span></span>
-                            <span class="finding__side">
-                                <b>{figure}</b>
-                                <span class="said">{(outcome != Outcome::Holds || finding.margin.is_some()).then_some(said)}</span>
-                            </span>
-                        </button>
-                    </li>
-                })
-            })
-            .collect_view()
+    let current = Memo::new(move |_| current.get().map(|(index, _)| index));
+    let questions = Memo::new(move |_| questions(&editor.report(), topic.get(), units.get()));
+    let row = move |question: Question| {
+        let Question { index, code, question, about, figure, said, outcome } = question;
+        view! {
+            <li>
+                <button
+                    type="button"
+                    class=format!("finding {}", outcome_class(outcome))
+                    aria-current=move || (current.get() == Some(index)).to_string()
+                    on:click=move |_| chosen.set(Some(index))
+                >
+                    <Stamp outcome size=20 />
+                    <span class="finding__code">{code}</span>
+                    <span class="finding__what">{question}<span class="finding__about">{about}</span></span>
+                    <span class="finding__side"><b>{figure}</b><span class="said">{said}</span></span>
+                </button>
+            </li>
+        }
     };
     view! {
         <h3 class="panel__head">{move || format!("{}: every question", topic.get().name())}</h3>
-        <ul class="findings">{rows}</ul>
+        <ul class="findings"><For each=move || questions.get() key=Question::clone children=row /></ul>
     }
 }
