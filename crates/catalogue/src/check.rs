@@ -1,12 +1,10 @@
 //! What a part must obey beyond its schema: numbers in their ranges, readable text, fields that agree with each other.
 
-use toml::Value;
-
 use crate::load::{Problems, quoted};
 use crate::ranges::range_of;
 use crate::{
-    About, ClimateUnit, Device, Door, Family, GlandPlate, Insulation, LiftingEye, Manager, Paint, Pallet, Plinth,
-    Problem, Range, Shield, Skin, Trade,
+    About, ClimateUnit, Device, Door, Family, GlandPlate, Insulation, LiftingEye, Manager, Paint, Pallet, Plain,
+    Plinth, Problem, Range, Shield, Skin, Trade,
 };
 
 /// Rated points may differ from the map by this share.
@@ -16,22 +14,22 @@ const RATED_WITHIN: f64 = 0.02;
 const MOST_POINTS: usize = 64;
 
 /// Checks every number of a table against its range, and every text for length and characters that cannot be shown.
-pub(crate) fn check_numbers_and_text(kind: &str, value: &Value, place: &str, problems: &mut Problems) {
+pub(crate) fn check_numbers_and_text(kind: &str, value: &Plain, place: &str, problems: &mut Problems) {
     walk(value, "", "", &mut |field, exact, leaf| {
         let here = || format!("{place}.{exact}");
         match leaf {
-            Value::Float(number) => {
+            Plain::Number(number) => {
                 if let Some((found, allowed)) = number_fault(kind, field, *number) {
                     problems.push(Problem::new(here(), found, allowed));
                 }
             }
             #[expect(clippy::cast_precision_loss, reason = "a number that large is out of every range")]
-            Value::Integer(number) => {
+            Plain::Whole(number) => {
                 if let Some((found, allowed)) = number_fault(kind, field, *number as f64) {
                     problems.push(Problem::new(here(), found, allowed));
                 }
             }
-            Value::String(text) => {
+            Plain::Text(text) => {
                 let most = if field == "name" { 60 } else { 400 };
                 let length = text.chars().count();
                 if length == 0 || length > most || text.chars().any(char::is_control) || text.trim() != text {
@@ -45,15 +43,15 @@ pub(crate) fn check_numbers_and_text(kind: &str, value: &Value, place: &str, pro
 }
 
 /// Calls `visit` with field (without places in lists), exact place and value of everything that is not a list or table.
-fn walk(value: &Value, field: &str, exact: &str, visit: &mut impl FnMut(&str, &str, &Value)) {
+fn walk(value: &Plain, field: &str, exact: &str, visit: &mut impl FnMut(&str, &str, &Plain)) {
     match value {
-        Value::Table(table) => {
+        Plain::Table(table) => {
             for (key, inner) in table {
                 let dot = if field.is_empty() { "" } else { "." };
                 walk(inner, &format!("{field}{dot}{key}"), &format!("{exact}{dot}{key}"), visit);
             }
         }
-        Value::Array(list) => {
+        Plain::List(list) => {
             for (number, inner) in list.iter().enumerate() {
                 walk(inner, field, &format!("{exact}[{number}]"), visit);
             }

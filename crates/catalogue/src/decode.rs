@@ -1,99 +1,86 @@
 //! From a table to a part, telling as many mistakes as can be found in one go.
 
 use serde::de::DeserializeOwned;
-use toml::{Table, Value};
 
 use crate::load::{Problems, quoted};
-use crate::{Problem, Range, Size, UnitMap};
+use crate::{Misfit, Plain, Problem, Why, from_plain, one_of};
 
 /// More mistakes than this are not looked for in one part.
 const MOST_IN_ONE: usize = 30;
 
 /// Reads a table into a part. After a mistake it mends the field that holds it and goes on, so that the next is found too.
-pub(crate) fn decode<T: DeserializeOwned>(value: Value, place: &str, problems: &mut Problems) -> Option<T> {
-    let mut table = match value {
-        Value::Table(table) => table,
-        other => {
-            problems.push(Problem::new(place, format!("one {}", other.type_str()), "a table"));
-            return None;
+pub(crate) fn decode<T: DeserializeOwned>(value: Plain, place: &str, problems: &mut Problems) -> Option<T> {
+    match from_plain(&value) {
+        Ok(part) => Some(part),
+        Err(mistake) => {
+            tell_all(value, mistake, &|table| from_plain::<T>(table).err(), place, problems);
+            None
         }
-    };
-    let mut mistake = match attempt::<T>(&table) {
-        Ok(part) => return Some(part),
-        Err(mistake) => mistake,
-    };
-    for _ in 0..MOST_IN_ONE {
-        problems.push(Problem::new(joined(place, &mistake.field), mistake.found, mistake.allowed));
-        // Mended only to find the next mistake: what comes out is not used.
-        mistake = mend::<T>(&mut table, first_key(&mistake.field)?)?;
     }
-    None
 }
 
-/// Why a table is not a part.
-struct Mistake {
-    /// Field, such as `converts.rating`.
-    field: String,
-    found: String,
-    allowed: String,
-    /// Words the field may hold, if it is that sort of field.
-    words: Vec<String>,
-}
+/// The next mistake of a table, if it is no part yet.
+type Attempt<'a> = &'a dyn Fn(&Plain) -> Option<Misfit>;
 
-fn attempt<T: DeserializeOwned>(table: &Table) -> Result<T, Mistake> {
-    serde_path_to_error::deserialize(table.clone()).map_err(|error: serde_path_to_error::Error<toml::de::Error>| {
-        let path = error.path().to_string();
-        let message = error.inner().message();
-        let named = message.split('`').nth(1).unwrap_or_default();
-        if message.starts_with("missing field") {
-            let field = joined(&path, named);
-            return Mistake { field, found: "nothing".to_owned(), allowed: "needed".to_owned(), words: Vec::new() };
-        }
-        let field = if message.starts_with("unknown field") && path.rsplit('.').next() != Some(named) {
-            joined(&path, named)
-        } else {
-            path
-        };
-        let (found, allowed) = in_words(message);
-        let words = match message.strip_prefix("unknown variant") {
-            Some(rest) => rest.split('`').skip(3).step_by(2).map(str::to_owned).collect(),
-            None => Vec::new(),
-        };
-        Mistake { field, found, allowed, words }
-    })
+/// Tells the first mistake and those behind it.
+fn tell_all(value: Plain, first: Misfit, attempt: Attempt<'_>, place: &str, problems: &mut Problems) {
+    let Plain::Table(mut fields) = value else {
+        problems.push(Problem::new(place, format!("one {}", value.sort()), "a table"));
+        return;
+    };
+    let mut next = Some(first);
+    for _ in 0..MOST_IN_ONE {
+        let Some(mistake) = next else { return };
+        let (found, allowed) = in_words(&mistake);
+        problems.push(Problem::new(joined(place, &mistake.place), found, allowed));
+        // Mended only to find the next mistake: what comes out is not used.
+        let Some(field) = first_key(&mistake.place) else { return };
+        next = mend(&mut fields, field, attempt);
+    }
 }
 
 /// Leaves out a field, or puts something readable into it, and gives the next mistake that lies elsewhere.
-fn mend<T: DeserializeOwned>(table: &mut Table, field: &str) -> Option<Mistake> {
-    let field = field.to_owned();
-    table.remove(&field);
+fn mend(fields: &mut Vec<(String, Plain)>, field: &str, attempt: Attempt<'_>) -> Option<Misfit> {
+    fields.retain(|(name, _)| name != field);
     let mut fillers = fillers();
     loop {
-        let mistake = attempt::<T>(table).err()?;
-        if first_key(&mistake.field) != Some(&field) {
+        let table = Plain::Table(std::mem::take(fields));
+        let mistake = attempt(&table);
+        if let Plain::Table(back) = table {
+            *fields = back;
+        }
+        let mistake = mistake?;
+        if first_key(&mistake.place) != Some(field) {
             return Some(mistake);
         }
-        fillers.extend(mistake.words.into_iter().map(Value::String));
-        table.insert(field.clone(), fillers.pop()?);
+        if let Why::UnknownWord(_, words) = mistake.why {
+            fillers.extend(words.iter().map(|word| Plain::Text((*word).to_owned())));
+        }
+        let filler = fillers.pop()?;
+        match fields.iter_mut().find(|(name, _)| name == field) {
+            Some((_, value)) => *value = filler,
+            None => fields.push((field.to_owned(), filler)),
+        }
     }
 }
 
 /// One value of each sort a field can be, the likeliest last.
-fn fillers() -> Vec<Value> {
-    let map = UnitMap { inside: Vec::new(), outside: Vec::new(), capacity: Vec::new(), input: Vec::new() };
-    let tables =
-        [Value::try_from(Size::default()), Value::try_from(Range { from: 0.0, to: 0.0 }), Value::try_from(map)];
-    let mut fillers: Vec<Value> = tables.into_iter().flatten().collect();
-    fillers.extend([Value::Array(Vec::new()), Value::Integer(1), Value::String("x".to_owned())]);
-    fillers
+fn fillers() -> Vec<Plain> {
+    let table = |names: &[&str], value: Plain| {
+        Plain::Table(names.iter().map(|name| ((*name).to_owned(), value.clone())).collect())
+    };
+    vec![
+        table(&["width", "depth", "height"], Plain::Whole(0)),
+        table(&["from", "to"], Plain::Whole(0)),
+        table(&["inside", "outside", "capacity", "input"], Plain::List(Vec::new())),
+        Plain::List(Vec::new()),
+        Plain::Whole(1),
+        Plain::Text("x".to_owned()),
+    ]
 }
 
 fn joined(path: &str, field: &str) -> String {
-    match (path, field) {
-        ("" | ".", _) => field.to_owned(),
-        (_, "" | ".") => path.to_owned(),
-        _ => format!("{path}.{field}"),
-    }
+    if field.is_empty() { path.to_owned() } else { format!("{path}.{field}") }
 }
 
 /// The first key of a path such as `converts.rating` or `rated[0].inside`.
@@ -101,16 +88,23 @@ fn first_key(path: &str) -> Option<&str> {
     path.split(['.', '[']).next().filter(|key| !key.is_empty())
 }
 
-/// What was found and what is allowed, from the reader's message, in the words of somebody who writes a catalogue.
-fn in_words(message: &str) -> (String, String) {
-    let Some((found, allowed)) = message.split_once(", expected ") else {
-        return (quoted(message), "what the schema names".to_owned());
+/// What was found and what is allowed, in the words of somebody who writes a catalogue.
+fn in_words(mistake: &Misfit) -> (String, String) {
+    let (found, allowed) = match &mistake.why {
+        Why::Missing => ("nothing".to_owned(), "needed".to_owned()),
+        Why::UnknownField(names) => {
+            let name = mistake.place.rsplit('.').next().unwrap_or_default();
+            (format!("`{name}`"), one_of(names))
+        }
+        Why::UnknownWord(word, words) => (format!("`{word}`"), one_of(words)),
+        Why::WrongSort(found, expected) => (found.clone(), expected_in_words(expected)),
+        Why::Other(told) => (quoted(told), "what the schema names".to_owned()),
     };
-    let found = ["invalid type: ", "invalid value: ", "unknown variant ", "unknown field "]
-        .iter()
-        .find_map(|start| found.strip_prefix(start))
-        .unwrap_or(found);
-    let allowed = match allowed.trim() {
+    (found.chars().take(120).collect(), allowed.chars().take(600).collect())
+}
+
+fn expected_in_words(expected: &str) -> String {
+    match expected {
         "f64" | "f32" => "a number",
         "u8" | "u32" | "u64" | "usize" => "a whole number, not negative",
         "a string" | "string" => "text in quotes",
@@ -119,6 +113,6 @@ fn in_words(message: &str) -> (String, String) {
         other if other.starts_with("struct ") => "a table",
         other if other.contains("enum ") => "one of the words of the schema",
         other => other,
-    };
-    (found.chars().take(120).collect(), allowed.chars().take(600).collect())
+    }
+    .to_owned()
 }

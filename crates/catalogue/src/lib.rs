@@ -8,12 +8,14 @@ mod decode;
 mod load;
 mod map;
 mod part;
+mod plain;
 mod ranges;
 mod sample;
 mod text;
 
 pub use load::{Problem, load};
 pub use part::*;
+pub use plain::{Misfit, Plain, Why, from_plain, one_of};
 pub use sample::sample;
 
 use std::collections::BTreeMap;

@@ -1,14 +1,13 @@
 //! From the text of catalogue files to a checked [`Catalogue`].
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 
 use serde::de::DeserializeOwned;
-use toml::Value;
 
 use crate::check::{Sensible, check_numbers_and_text};
 use crate::decode::decode;
 use crate::text::{Table, tables};
-use crate::{Catalogue, PartId};
+use crate::{Catalogue, PartId, Plain};
 
 /// More problems than this are not told: nobody reads them, and a hostile file could make millions.
 const MOST_PROBLEMS: usize = 200;
@@ -92,7 +91,6 @@ struct Loading {
     catalogue: Catalogue,
     /// File that brought each part, by kind and part number: also of parts that turned out bad.
     seen: BTreeMap<(String, String), String>,
-    kinds: BTreeSet<String>,
     problems: Problems,
 }
 
@@ -100,7 +98,6 @@ impl Loading {
     fn add(&mut self, table: Table) {
         let place = table.place();
         let before = self.seen.insert((table.kind.clone(), table.id.clone()), table.file.clone());
-        self.kinds.insert(table.kind.clone());
         if let Some(file) = before {
             self.problems.push(Problem::new(place, format!("a second time, after {file}"), "each part once"));
             return;
@@ -140,11 +137,12 @@ impl Loading {
     }
 
     fn check_needed(&mut self) {
-        if !self.kinds.contains("about") {
+        let has = |kind: &str| self.seen.keys().any(|(other, _)| other == kind);
+        if !has("about") {
             self.problems.push(Problem::new("catalogue, about", "nothing", "a table [about]"));
         }
         for kind in NEEDED {
-            if !self.kinds.contains(kind) {
+            if !has(kind) {
                 self.problems.push(Problem::new(
                     format!("catalogue, {kind}"),
                     "nothing",
@@ -156,7 +154,7 @@ impl Loading {
 }
 
 /// Reads one table into a part and checks it; `None` when it is not readable.
-fn read<T: DeserializeOwned + Sensible>(kind: &str, value: Value, place: &str, problems: &mut Problems) -> Option<T> {
+fn read<T: DeserializeOwned + Sensible>(kind: &str, value: Plain, place: &str, problems: &mut Problems) -> Option<T> {
     check_numbers_and_text(kind, &value, place, problems);
     let part: T = decode(value, place, problems)?;
     part.check(&mut |field, found, allowed| problems.push(Problem::new(format!("{place}.{field}"), found, allowed)));
@@ -167,7 +165,7 @@ fn put<T: DeserializeOwned + Sensible>(
     parts: &mut BTreeMap<PartId, T>,
     id: PartId,
     kind: &str,
-    value: Value,
+    value: Plain,
     place: &str,
     problems: &mut Problems,
 ) {

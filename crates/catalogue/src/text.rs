@@ -1,10 +1,9 @@
 //! From the text of one file to its tables. A mistake in one part does not hide the others.
 
-use toml::Value;
 use toml::de::{DeTable, DeValue};
 
-use crate::Problem;
 use crate::load::{Problems, quoted};
+use crate::{Plain, Problem};
 
 /// The largest file that is read.
 const MOST_BYTES: usize = 2_000_000;
@@ -35,7 +34,7 @@ pub(crate) struct Table {
     /// Part number; empty for `about`.
     pub(crate) id: String,
     /// What it holds.
-    pub(crate) value: Value,
+    pub(crate) value: Plain,
     /// Whether no mistake of writing lies in it; otherwise there is nothing sound to check.
     pub(crate) whole: bool,
     /// Where it starts in the text.
@@ -101,7 +100,7 @@ pub(crate) fn tables(file: &str, text: &str, problems: &mut Problems) -> Vec<Tab
             problems.push(Problem::new(format!("{file}, line {}", lines.number(start)), quoted(&kind), allowed));
         }
     }
-    found.sort_by_key(|table| table.start);
+    found.sort_unstable_by_key(|table| table.start);
     // One mistake a line is enough; of a part that stands twice, the heading is.
     let (mut last_line, mut silent_until) = (0, 0);
     for mistake in mistakes {
@@ -150,18 +149,18 @@ impl Lines {
 }
 
 /// The value without its places. Numbers too large to hold become not-a-number, which every range refuses.
-fn plain(value: &DeValue<'_>) -> Value {
+fn plain(value: &DeValue<'_>) -> Plain {
     match value {
-        DeValue::String(text) => Value::String(text.to_string()),
+        DeValue::String(text) => Plain::Text(text.to_string()),
         DeValue::Integer(number) => {
-            i64::from_str_radix(number.as_str(), number.radix()).map_or(Value::Float(f64::NAN), Value::Integer)
+            i64::from_str_radix(number.as_str(), number.radix()).map_or(Plain::Number(f64::NAN), Plain::Whole)
         }
-        DeValue::Float(number) => Value::Float(number.as_str().parse().unwrap_or(f64::NAN)),
-        DeValue::Boolean(yes) => Value::Boolean(*yes),
-        DeValue::Datetime(time) => Value::Datetime(*time),
-        DeValue::Array(list) => Value::Array(list.iter().map(|one| plain(one.get_ref())).collect()),
+        DeValue::Float(number) => Plain::Number(number.as_str().parse().unwrap_or(f64::NAN)),
+        DeValue::Boolean(yes) => Plain::Truth(*yes),
+        DeValue::Datetime(_) => Plain::Other("date or time"),
+        DeValue::Array(list) => Plain::List(list.iter().map(|one| plain(one.get_ref())).collect()),
         DeValue::Table(table) => {
-            Value::Table(table.iter().map(|(key, one)| (key.get_ref().to_string(), plain(one.get_ref()))).collect())
+            Plain::Table(table.iter().map(|(key, one)| (key.get_ref().to_string(), plain(one.get_ref()))).collect())
         }
     }
 }

@@ -8,6 +8,7 @@ mod link;
 
 pub use link::{from_link, to_link};
 
+use catalogue::{Misfit, Plain, Why, from_plain, one_of};
 use serde::Serialize;
 use serde_json::Value;
 
@@ -129,7 +130,7 @@ fn shaped(text: &str) -> Result<Project, FileProblem> {
     let Some(project) = fields.remove("project") else {
         return Err(FileProblem::new("project", "none", "a project"));
     };
-    serde_path_to_error::deserialize(project).map_err(|error| misshapen(&error))
+    from_plain(&plain(project)).map_err(|misfit| misshapen(&misfit))
 }
 
 /// Says in plain words why a text is not JSON.
@@ -143,27 +144,44 @@ fn not_json(error: &serde_json::Error) -> FileProblem {
     FileProblem::new(place, short(&found), "JSON, as a Baywright project file is written")
 }
 
+/// The same value as the one reader takes it.
+fn plain(value: Value) -> Plain {
+    match value {
+        Value::Null => Plain::Nothing,
+        Value::Bool(yes) => Plain::Truth(yes),
+        Value::Number(number) => {
+            number.as_i64().map_or_else(|| Plain::Number(number.as_f64().unwrap_or(f64::NAN)), Plain::Whole)
+        }
+        Value::String(text) => Plain::Text(text),
+        Value::Array(list) => Plain::List(list.into_iter().map(plain).collect()),
+        Value::Object(fields) => Plain::Table(fields.into_iter().map(|(name, value)| (name, plain(value))).collect()),
+    }
+}
+
 /// Says in plain words why JSON is not a project.
-fn misshapen(error: &serde_path_to_error::Error<serde_json::Error>) -> FileProblem {
-    let path = error.path().to_string();
-    let place = if path == "." { "project" } else { path.as_str() };
-    let told = error.inner().to_string();
-    if let Some(field) = told.strip_prefix("missing field `").and_then(|rest| rest.strip_suffix('`')) {
-        return FileProblem::new(format!("{place}.{field}"), "nothing", "a value");
-    }
-    if let Some(rest) = told.strip_prefix("unknown field ") {
-        let (field, known) = rest.split_once(", expected ").unwrap_or((rest, "no field"));
-        return FileProblem::new(place, format!("a field of unknown name, {}", short(field)), known);
-    }
-    let told = told.trim_start_matches("invalid type: ").trim_start_matches("invalid value: ");
-    let (found, expected) = told.split_once(", expected ").unwrap_or((told, "what this place holds"));
-    let allowed = match expected {
+fn misshapen(misfit: &Misfit) -> FileProblem {
+    let place = if misfit.place.is_empty() { "project" } else { misfit.place.as_str() };
+    let (found, allowed) = match &misfit.why {
+        Why::Missing => ("nothing".to_owned(), "a value".to_owned()),
+        Why::UnknownField(names) => {
+            let name = place.rsplit('.').next().unwrap_or_default();
+            (format!("a field of unknown name, `{}`", short(name)), one_of(names))
+        }
+        Why::UnknownWord(word, words) => (format!("`{}`", short(word)), one_of(words)),
+        Why::WrongSort(found, expected) => (short(found), expected_in_words(expected)),
+        Why::Other(told) => (short(told), "what this place holds".to_owned()),
+    };
+    FileProblem::new(place, found, allowed)
+}
+
+fn expected_in_words(expected: &str) -> String {
+    match expected {
         "f64" => "a number",
         "u32" | "usize" => "a whole number from 0",
         "u8" => "a whole number from 0 to 255",
         expected => expected,
-    };
-    FileProblem::new(place, short(found), allowed)
+    }
+    .to_owned()
 }
 
 fn or_nothing(found: &Words) -> String {
@@ -179,9 +197,21 @@ fn short(text: &str) -> String {
     short
 }
 
-/// A project inside its envelope again, for the compact form of a link.
+/// The text of the file without its white space, for a link.
 fn compact(project: &Project) -> Vec<u8> {
-    serde_json::to_vec(&Envelope::of(project)).unwrap_or_default()
+    // From the same text, so that writing is compiled once. White space in JSON stands between values or within texts.
+    let mut text = to_json(project).into_bytes();
+    let (mut within, mut escaped) = (false, false);
+    text.retain(|byte| {
+        match byte {
+            b'"' if !escaped => within = !within,
+            b' ' | b'\n' if !within => return false,
+            _ => {}
+        }
+        escaped = *byte == b'\\' && !escaped;
+        true
+    });
+    text
 }
 
 #[cfg(test)]

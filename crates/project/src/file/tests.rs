@@ -174,6 +174,16 @@ fn a_link_that_swells_is_stopped() {
     assert!(from_link(&link).unwrap_err()[0].found.contains("more than a project"));
 }
 
+#[test]
+fn a_link_packs_the_file_without_its_white_space() {
+    let mut project = filled(2);
+    project.brief.site = "say \"two  words\", then \\ and\n a line".to_owned();
+    let value: Value = serde_json::from_str(&to_json(&project)).unwrap();
+    let packed = compact(&project);
+    assert_eq!(serde_json::from_slice::<Value>(&packed).unwrap(), value);
+    assert_eq!(packed.len(), value.to_string().len());
+}
+
 proptest! {
     #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::with_cases(64) })]
 
