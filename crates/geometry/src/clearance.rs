@@ -54,8 +54,16 @@ pub(crate) fn obstacles(solids: &[Solid]) -> Vec<Obstacle> {
     }
     // What lies nowhere, because a number in the file is none, is in nobody's way.
     all.retain(|one| is_finite(one.fills.min) && is_finite(one.fills.max));
-    all.sort_by(|a, b| a.fills.min.z.total_cmp(&b.fills.min.z));
-    all
+    let lower_edges = all.iter().map(|one| one.fills.min.z).collect();
+    rising(lower_edges).into_iter().map(|index| all[index].clone()).collect()
+}
+
+/// The order in which numbers rise; of equal ones the earlier comes first. Places are sorted instead of what has the
+/// numbers, so that sorting is compiled once.
+pub(crate) fn rising(numbers: Vec<f64>) -> Vec<usize> {
+    let mut order: Vec<(f64, usize)> = numbers.into_iter().zip(0..).collect();
+    order.sort_unstable_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
+    order.into_iter().map(|(_, index)| index).collect()
 }
 
 fn is_finite(point: Vec3) -> bool {
@@ -84,7 +92,7 @@ pub(crate) fn boxes(solid: &Solid) -> Vec<Box3> {
 fn rectangles(outline: &Outline) -> Vec<([f64; 2], [f64; 2])> {
     let rings: Vec<_> = outline.rings().filter(|ring| is_rectilinear(ring)).collect();
     let mut levels: Vec<f64> = rings.iter().flat_map(|ring| ring.iter().map(|point| point[1])).collect();
-    levels.sort_by(f64::total_cmp);
+    levels.sort_unstable_by(f64::total_cmp);
     levels.dedup();
     let mut found: Vec<([f64; 2], [f64; 2])> = Vec::new();
     for band in levels.windows(2) {
@@ -96,7 +104,7 @@ fn rectangles(outline: &Outline) -> Vec<([f64; 2], [f64; 2])> {
             .filter(|(a, b)| (a[1] < middle) != (b[1] < middle))
             .map(|(a, _)| a[0])
             .collect();
-        crossings.sort_by(f64::total_cmp);
+        crossings.sort_unstable_by(f64::total_cmp);
         for pair in crossings.chunks_exact(2) {
             found.push(([pair[0], *bottom], [pair[1], *top]));
         }

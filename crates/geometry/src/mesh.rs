@@ -129,9 +129,13 @@ pub fn ink_edges<'a>(solids: impl IntoIterator<Item = &'a Solid>) -> Vec<[Vec3; 
     let mut order: Vec<_> = all.iter().enumerate().map(|(index, [a, b])| (ends(*a, *b), index)).collect();
     order.sort_unstable();
     order.dedup_by_key(|(ends, _)| *ends);
-    let mut kept: Vec<usize> = order.into_iter().filter(|((from, to), _)| from != to).map(|(_, index)| index).collect();
-    kept.sort_unstable();
-    kept.into_iter().map(|index| all[index]).collect()
+    let mut kept = vec![false; all.len()];
+    for ((from, to), index) in order {
+        kept[index] = from != to;
+    }
+    let mut kept = kept.into_iter();
+    all.retain(|_| kept.next() == Some(true));
+    all
 }
 
 /// Both ends of an edge on a fine grid, the lower one first.

@@ -6,6 +6,7 @@
 
 use project::{End, Face, ItemId};
 
+use crate::clearance::rising;
 use crate::model::Model;
 use crate::shape::{bounds, rectangle, ring_area};
 use crate::{Axis, Box3, Frame, Layer, Of, Outline, Solid, Tone, Vec3};
@@ -95,26 +96,29 @@ pub fn elevation(model: &Model, view: View) -> Vec<ViewOutline> {
     let plane = view.frame();
     let towards = view.towards().vector();
     let swinging = swinging_elsewhere(model, view);
-    let mut seen: Vec<_> = model
+    let nearness: Vec<f64> = model
         .solids
         .iter()
-        .enumerate()
-        .map(|(index, solid)| {
+        .map(|solid| {
             let box3 = solid.bounds();
-            ViewOutline {
-                of: solid.of,
-                layer: solid.layer,
-                tone: solid.tone,
-                solid: index,
-                outline: projected(solid, &box3, &plane, towards),
-                nearness: box3.min.dot(towards).max(box3.max.dot(towards)),
-                hidden: swinging.binary_search(&index).is_ok() || is_hidden(model, solid, &box3, view),
-                detail: solid.detail,
-            }
+            box3.min.dot(towards).max(box3.max.dot(towards))
         })
         .collect();
-    seen.sort_by(|a, b| a.nearness.total_cmp(&b.nearness));
-    seen
+    let seen = rising(nearness.clone()).into_iter().map(|index| {
+        let solid = &model.solids[index];
+        let box3 = solid.bounds();
+        ViewOutline {
+            of: solid.of,
+            layer: solid.layer,
+            tone: solid.tone,
+            solid: index,
+            outline: projected(solid, &box3, &plane, towards),
+            nearness: nearness[index],
+            hidden: swinging[index] || is_hidden(model, solid, &box3, view),
+            detail: solid.detail,
+        }
+    });
+    seen.collect()
 }
 
 /// The solid's own outline when it is looked at end on, otherwise the rectangle it fills.
@@ -137,12 +141,15 @@ fn projected(solid: &Solid, box3: &Box3, plane: &Frame, towards: Vec3) -> Outlin
     }
 }
 
-/// Solids on doors of the other end.
-fn swinging_elsewhere(model: &Model, view: View) -> Vec<usize> {
-    let Some(end) = view.end() else { return Vec::new() };
-    let mut found: Vec<usize> =
-        model.hinges().iter().filter(|hinge| hinge.end != end).flat_map(|hinge| hinge.solids.iter().copied()).collect();
-    found.sort_unstable();
+/// For each solid, whether it is on a door of the other end.
+fn swinging_elsewhere(model: &Model, view: View) -> Vec<bool> {
+    let mut found = vec![false; model.solids.len()];
+    let Some(end) = view.end() else { return found };
+    for hinge in model.hinges().iter().filter(|hinge| hinge.end != end) {
+        for solid in &hinge.solids {
+            found[*solid] = true;
+        }
+    }
     found
 }
 

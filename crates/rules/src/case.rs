@@ -55,7 +55,10 @@ impl<'a> Case<'a> {
             .collect();
         let units =
             build.climate.iter().filter_map(|fitted| Some((fitted, catalogue.units.get(&fitted.part)?))).collect();
-        let index = devices.iter().enumerate().map(|(at, device)| (device.fitted.id, at)).collect();
+        let mut index = BTreeMap::new();
+        for (at, device) in devices.iter().enumerate() {
+            index.insert(device.fitted.id, at);
+        }
         Self { project, catalogue, devices, units, unknown_parts: unknown_parts(project, catalogue), index, model }
     }
 

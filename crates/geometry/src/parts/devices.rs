@@ -1,7 +1,5 @@
 //! Devices: a body, the front panel with its ears for those made for a rack, and a drawn face.
 
-use std::collections::BTreeSet;
-
 use catalogue::{Device, DeviceKind, Mount};
 use project::{Build, End, FittedDevice, ItemId, Place, Side};
 
@@ -51,7 +49,7 @@ pub(super) fn devices(context: &Context<'_>, made: &mut Made) {
 }
 
 /// The devices on which others stand.
-fn shelves(build: &Build) -> BTreeSet<ItemId> {
+fn shelves(build: &Build) -> Vec<ItemId> {
     let on = |device: &FittedDevice| match device.at {
         Place::Shelf { shelf, .. } => Some(shelf),
         _ => None,

@@ -71,12 +71,10 @@ fn best<P>(parts: &BTreeMap<PartId, P>, figure: fn(&P) -> f64) -> PartId {
 
 /// Aluminium of 3.2 mm, or what comes nearest.
 fn skin(skins: &BTreeMap<PartId, Skin>) -> PartId {
-    let aluminium: BTreeMap<PartId, Skin> = skins
-        .iter()
-        .filter(|(_, skin)| skin.material.to_lowercase().starts_with("alumin"))
-        .map(|(id, skin)| (id.clone(), skin.clone()))
-        .collect();
-    best(if aluminium.is_empty() { skins } else { &aluminium }, |skin| (skin.thickness.0 - 3.2).abs())
+    best(skins, |skin| {
+        let other_metal = if skin.material.to_lowercase().starts_with("alumin") { 0.0 } else { 1e6 };
+        other_metal + (skin.thickness.0 - 3.2).abs()
+    })
 }
 
 fn lightest_pallet(catalogue: &Catalogue) -> Option<PartId> {

@@ -102,7 +102,7 @@ fn racked<'a>(case: &'a Case) -> Vec<Racked<'a>> {
             Some(Racked { device, bay, rails, units: (unit, unit.saturating_add(project::units_needed(device.spec))) })
         })
         .collect();
-    racked.sort_by_key(|one| (one.bay, one.units.0, one.device.fitted.id));
+    racked.sort_unstable_by_key(|one| (one.bay, one.units.0, one.device.fitted.id));
     racked
 }
 
@@ -214,9 +214,8 @@ fn place_help(taken: &[Vec<bool>], device: &PlacedDevice<'_>) -> Phrase {
     let Place::Rack { bay, rails, unit, .. } = device.fitted.at else { return Phrase::new() };
     let needed = project::units_needed(device.spec).max(1) as usize;
     let own = (unit as usize).saturating_sub(1);
-    let mut bays: Vec<usize> = (0..taken.len()).collect();
-    bays.sort_by_key(|other| *other != bay);
-    let found = bays.into_iter().find_map(|bay| {
+    let mut bays = [true, false].into_iter().flat_map(|own| (0..taken.len()).filter(move |at| (*at == bay) == own));
+    let found = bays.find_map(|bay| {
         let runs = taken[bay].windows(needed).enumerate().filter(|(_, run)| run.iter().all(|taken| !taken));
         runs.map(|(first, _)| (bay, first)).min_by_key(|(_, first)| first.abs_diff(own))
     });

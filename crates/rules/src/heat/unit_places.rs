@@ -7,8 +7,6 @@
 //! Valid for:   voltages as named; 230 V units also run on 240 V, not on 208 V.
 //! Not covered: currents (a later topic), whether it meets other parts (Fit), the mass on a door (W11).
 
-use std::collections::BTreeSet;
-
 use catalogue::{Supply, UnitPlace};
 use project::{SiteSupply, UnitAt};
 use units::Value;
@@ -99,9 +97,9 @@ fn missing_under(case: &Case, at: UnitAt) -> bool {
 }
 
 /// What is there to run on: the site's supply, and what placed converters make.
-fn supplies(case: &Case) -> BTreeSet<Supply> {
+fn supplies(case: &Case) -> Vec<Supply> {
     use SiteSupply::{Remote48Dc, Single120, Single230, SplitPhase120240, ThreePhase208, ThreePhase400};
-    let mut supplies: BTreeSet<Supply> = match case.project.brief.supply {
+    let mut supplies: Vec<Supply> = match case.project.brief.supply {
         SplitPhase120240 => [Supply::V120Ac, Supply::V230Ac].into(),
         Single120 | ThreePhase208 => [Supply::V120Ac].into(),
         Single230 | ThreePhase400 => [Supply::V230Ac].into(),
@@ -112,7 +110,7 @@ fn supplies(case: &Case) -> BTreeSet<Supply> {
     supplies
 }
 
-fn runs_on(supply: Supply, supplies: &BTreeSet<Supply>) -> bool {
+fn runs_on(supply: Supply, supplies: &[Supply]) -> bool {
     match supply {
         Supply::None => true,
         Supply::WideAc => supplies.iter().any(|supply| supply.is_ac()),
