@@ -48,20 +48,16 @@ pub fn Sheetlet(
                     if element.show_modal().is_err() {
                         element.set_open(true);
                     }
-                    // A field that was hidden until now takes the focus only by this, and without being selected.
-                    let focused = document().active_element();
-                    if let Some(field) = focused.and_then(|it| it.dyn_into::<web_sys::HtmlInputElement>().ok()) {
-                        field.select();
-                    }
                 }
-                if !large {
-                    // Its content is laid out by the next frame; only then does it have a size.
-                    request_animation_frame(move || {
-                        if let Some(element) = dialog.get_untracked() {
+                // Its content is filled and laid out by the next frame; only then has it a size, and a text to select.
+                request_animation_frame(move || {
+                    if let Some(element) = dialog.get_untracked() {
+                        if !large {
                             place_at(&element, anchor);
                         }
-                    });
-                }
+                        select_focused(&element);
+                    }
+                });
             }
             None => {
                 if element.open() {
@@ -101,6 +97,14 @@ pub fn Sheetlet(
                 })
             }}
         </dialog>
+    }
+}
+
+/// Selects the text of the field that took the focus when the dialog opened, so that typing replaces it.
+fn select_focused(element: &web_sys::HtmlDialogElement) {
+    let focused = document().active_element().filter(|focused| element.contains(Some(focused)));
+    if let Some(field) = focused.and_then(|focused| focused.dyn_into::<web_sys::HtmlInputElement>().ok()) {
+        field.select();
     }
 }
 

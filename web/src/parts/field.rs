@@ -60,7 +60,8 @@ pub fn QuantityField(
         typed.get().unwrap_or_else(|| value.get().map_or_else(String::new, |number| exact(number, units.get()).number))
     };
     let commit = move || -> bool {
-        let Some(text) = typed.get_untracked() else { return true };
+        // A field that is taken down with its dialog is left too, after its signals are gone.
+        let Some(text) = typed.try_get_untracked().flatten() else { return true };
         if text.trim().is_empty() {
             if may_be_empty {
                 let taken = on_commit.run(None);
@@ -175,7 +176,25 @@ pub fn TextField(
             }
         });
     }
-    let commit = move || typed.get_untracked().is_none_or(|text| settle(on_commit.run(text), typed, wrong));
+    // A field that is taken down with its dialog is left too, after its signals are gone.
+    let commit =
+        move || typed.try_get_untracked().flatten().is_none_or(|text| settle(on_commit.run(text), typed, wrong));
+    let on_key = move |event: ev::KeyboardEvent| match event.key().as_str() {
+        "Enter" => {
+            event.prevent_default();
+            if commit()
+                && let Some(done) = on_done
+            {
+                done.run(());
+            }
+        }
+        "Escape" if typed.get_untracked().is_some() => {
+            event.prevent_default();
+            typed.set(None);
+            wrong.set(None);
+        }
+        _ => {}
+    };
     let named = label.clone();
     let below_id = help_id();
     let described = below_id.clone();
@@ -198,14 +217,7 @@ pub fn TextField(
                     on:blur=move |_| {
                         commit();
                     }
-                    on:keydown=move |event: ev::KeyboardEvent| {
-                        if event.key() == "Enter" {
-                            event.prevent_default();
-                            if commit() && let Some(done) = on_done {
-                                done.run(());
-                            }
-                        }
-                    }
+                    on:keydown=on_key
                 />
             </span>
             <span id=below_id class="field__help" aria-live="polite">{move || wrong.get()}</span>
