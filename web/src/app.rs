@@ -11,6 +11,7 @@ use crate::devices::DeviceList;
 use crate::editor::Editor;
 use crate::elevations::Elevations;
 use crate::entry::EntryLine;
+use crate::lean::{effect, view};
 use crate::live::LiveRegion;
 use crate::parts::{Anchor, Sheetlet, Stamp};
 use crate::project_menu::{Acts, Trouble};
@@ -76,7 +77,7 @@ pub fn App() -> impl IntoView {
 
 /// Sets the sheet's colours on the document; the system's own when nothing is chosen.
 fn paint_sheet(sheet: RwSignal<Sheet>) {
-    Effect::new(move |_| {
+    effect(move |_| {
         let Some(root) = document().document_element() else { return };
         // Setting or removing an attribute of this name cannot fail.
         let _ = match sheet.get() {

@@ -5,6 +5,8 @@ use std::sync::Arc;
 use catalogue::Catalogue;
 use geometry::Model;
 use leptos::prelude::*;
+
+use crate::lean::Memo;
 use project::{Edit, History, Project, Refusal, apply};
 use rules::{Case, Report, report_on};
 use units::System;
@@ -16,6 +18,13 @@ pub struct Derived {
     pub model: Option<Arc<Model>>,
     /// Every answer.
     pub report: Arc<Report>,
+}
+
+/// Each is of its own edit, and equals itself alone.
+impl PartialEq for Derived {
+    fn eq(&self, other: &Self) -> bool {
+        Arc::ptr_eq(&self.report, &other.report)
+    }
 }
 
 impl Derived {
@@ -36,7 +45,7 @@ pub struct Editor {
     history: RwSignal<History>,
     refusal: RwSignal<Option<Refusal>>,
     units: RwSignal<System>,
-    derived: Memo<Arc<Derived>>,
+    derived: Memo<Derived>,
 }
 
 impl Editor {
@@ -45,10 +54,7 @@ impl Editor {
     pub fn new(project: Project, catalogue: Arc<Catalogue>, units: RwSignal<System>) -> Self {
         let project = RwSignal::new(Arc::new(project));
         let catalogue = RwSignal::new(catalogue);
-        let derived = Memo::new_with_compare(
-            move |_| Arc::new(Derived::of(&project.read(), &catalogue.read())),
-            |before, after| before.map(Arc::as_ptr) != after.map(Arc::as_ptr),
-        );
+        let derived = Memo::new(move |_| Derived::of(&project.read(), &catalogue.read()));
         Self {
             project,
             catalogue,
@@ -100,19 +106,19 @@ impl Editor {
     /// What is derived; tracks it.
     #[must_use]
     pub fn derived(&self) -> Arc<Derived> {
-        self.derived.get()
+        self.derived.read()
     }
 
     /// The report; tracks it.
     #[must_use]
     pub fn report(&self) -> Arc<Report> {
-        self.derived.get().report.clone()
+        self.derived.read().report.clone()
     }
 
     /// The solids; tracks them.
     #[must_use]
     pub fn model(&self) -> Option<Arc<Model>> {
-        self.derived.get().model.clone()
+        self.derived.read().model.clone()
     }
 
     /// Carries out one edit as one undo step. A refusal leaves everything as it was and is told by [`Self::refusal`].

@@ -6,6 +6,7 @@ use units::System;
 
 use crate::devices::{place_all, place_words};
 use crate::editor::{Editor, use_editor};
+use crate::lean::{Memo, view};
 use crate::view_state::use_view;
 
 /// The entry line.
@@ -54,7 +55,7 @@ pub fn EntryLine() -> impl IntoView {
                     }
                 />
             </div>
-            <p id="read" class="entry__read" aria-live="polite">{read}</p>
+            <p id="read" class="entry__read" aria-live="polite">{move || read()}</p>
             <button type="submit" class="press" disabled=move || !ready()>
                 {move || match entry.get() {
                     Some(Ok(entry)) if entry.count > 1 => format!("Place {}", entry.count),

@@ -7,6 +7,7 @@ use rules::{Outcome, Topic};
 use units::System;
 
 use crate::editor::{Editor, use_editor};
+use crate::lean::{effect, view};
 use crate::view_state::use_view;
 
 /// How long it waits for quiet.
@@ -20,7 +21,7 @@ pub fn LiveRegion() -> impl IntoView {
     let said = RwSignal::new(String::new());
     let told = StoredValue::new(outcomes(editor));
     let waiting = StoredValue::new(None::<TimeoutHandle>);
-    Effect::new(move |_| {
+    effect(move |_| {
         let _ = editor.derived();
         if let Some(timer) = waiting.get_value() {
             timer.clear();

@@ -2,6 +2,8 @@
 
 use leptos::prelude::*;
 
+use crate::lean::view;
+
 /// The mark.
 #[component]
 pub fn Mark(

@@ -9,6 +9,7 @@ use project::{FileProblem, Project, from_json, to_json};
 use units::System;
 
 use crate::editor::Editor;
+use crate::lean::effect;
 use crate::project_menu::Told;
 use crate::view_state::{Sheet, ViewState};
 
@@ -69,7 +70,7 @@ pub(crate) fn keep(editor: Editor, view_state: ViewState, trouble: RwSignal<Opti
             trouble.set(Some(Told::unkept()));
         }
     };
-    Effect::new(move |before: Option<()>| {
+    effect(move |before: Option<()>| {
         let _ = editor.project();
         // The first run is the project that was just opened.
         if before.is_some() {
@@ -86,7 +87,7 @@ pub(crate) fn keep(editor: Editor, view_state: ViewState, trouble: RwSignal<Opti
         }
     });
     on_cleanup(move || leaving.remove());
-    Effect::new(move |before: Option<()>| {
+    effect(move |before: Option<()>| {
         let units = match view_state.units.get() {
             System::Metric => "metric",
             System::Us => "us",

@@ -5,6 +5,7 @@ use rules::{Badge, Outcome, Report, Topic, check_by_code};
 use units::{System, show};
 
 use crate::editor::use_editor;
+use crate::lean::{Memo, ordered, view};
 use crate::parts::{Stamp, outcome_class};
 use crate::view_state::{ViewState, use_view};
 
@@ -95,7 +96,7 @@ fn BadgeRow(
                     <span class="answer__topic">{own.name()}</span>
                     <span class="answer__said">{move || said.shown(units.get())}</span>
                 </span>
-                {figure_view}
+                {move || figure_view()}
             </span>
             <span class="bar" aria-hidden="true">
                 <span class="bar__fill hatch"></span>
@@ -197,6 +198,6 @@ fn lines_of(report: &Report, topic: Topic, units: System) -> Lines {
         let about = if finding.about.is_empty() { finding.said().shown(units) } else { finding.about.shown(units) };
         open.push(Line { index, name, about, more: 0, outcome: finding.outcome });
     }
-    open.sort_by_key(|line| std::cmp::Reverse(line.outcome));
+    let open = ordered(open, |one, other| other.outcome.cmp(&one.outcome));
     Lines { open, holding, asked }
 }

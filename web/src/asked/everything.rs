@@ -6,6 +6,7 @@ use units::{Celsius, Degrees, Kilograms, Kilopascals, Kind, Metres, Millimetres}
 
 use super::{number_of, set_brief};
 use crate::editor::use_editor;
+use crate::lean::view;
 use crate::parts::{QuantityField, Typed};
 
 /// A quantity of the brief: label, kind, help, whether it may be empty, and how it is read and set.

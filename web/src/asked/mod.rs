@@ -9,6 +9,7 @@ use rules::{Asked, Outcome};
 use units::{Kind, Quantity, Value, show};
 
 use crate::editor::{Editor, use_editor};
+use crate::lean::{Memo, view};
 use crate::parts::{ChoiceBlank, QuantityBlank, TextBlank, Typed, outcome_class};
 use crate::view_state::use_view;
 pub use everything::EverythingAsked;
@@ -229,7 +230,7 @@ fn Promise(
         Some(outcome) if outcome != Outcome::Holds => format!("owed {}", outcome_class(outcome)),
         _ => "kept".to_owned(),
     };
-    view! { <span class=class>{children()}</span> }
+    view! { <span class=move || class()>{children()}</span> }
 }
 
 fn worst_of(report: &rules::Report, asked: Asked) -> Option<Outcome> {

@@ -7,6 +7,7 @@ use rules::{Finding, Outcome, Report, Topic, check_by_code};
 use units::{System, show};
 
 use crate::editor::use_editor;
+use crate::lean::{Memo, effect, rows, view};
 use crate::parts::{Stamp, outcome_class};
 use crate::view_state::{ViewState, use_view};
 pub use working::Working;
@@ -46,7 +47,7 @@ pub fn Bench(
     let ViewState { units, topic, selected, .. } = use_view();
     let raised = RwSignal::new(false);
     // On a short screen what was selected would else lie under the edge.
-    Effect::new(move |_| {
+    effect(move |_| {
         if selected.get().is_some() {
             raised.set(true);
         }
@@ -64,7 +65,7 @@ pub fn Bench(
     view! {
         <section class="bench" class:bench--raised=move || raised.get() aria-label=move || format!("{}, opened", topic.get().name())>
             <p class="bench__line">
-                {line}
+                {move || line()}
                 <button type="button" class="blank" aria-expanded=move || raised.get().to_string() on:click=move |_| raised.update(|raised| *raised = !*raised)>
                     {move || if raised.get() { "Close the working" } else { "Open the working" }}
                 </button>
@@ -76,7 +77,7 @@ pub fn Bench(
 }
 
 /// One question of the opened topic, as it is written down.
-#[derive(Clone, PartialEq, Eq, Hash)]
+#[derive(Clone, PartialEq)]
 struct Question {
     index: usize,
     code: &'static str,
@@ -85,6 +86,14 @@ struct Question {
     figure: String,
     said: String,
     outcome: Outcome,
+}
+
+impl Question {
+    /// Everything that its line shows.
+    fn key(&self) -> String {
+        let Self { index, code, about, figure, said, .. } = self;
+        format!("{index}\n{code}\n{about}\n{figure}\n{said}\n{}", outcome_class(self.outcome))
+    }
 }
 
 fn questions(report: &Report, topic: Topic, units: System) -> Vec<Question> {
@@ -113,8 +122,8 @@ pub fn Questions() -> impl IntoView {
     let current = chosen_finding();
     let current = Memo::new(move |_| current.get().map(|(index, _)| index));
     let questions = Memo::new(move |_| questions(&editor.report(), topic.get(), units.get()));
-    let row = move |question: Question| {
-        let Question { index, code, question, about, figure, said, outcome } = question;
+    let row = move |question: &Question| {
+        let Question { index, code, question, about, figure, said, outcome } = question.clone();
         view! {
             <li>
                 <button
@@ -133,6 +142,6 @@ pub fn Questions() -> impl IntoView {
     };
     view! {
         <h3 class="panel__head">{move || format!("{}: every question", topic.get().name())}</h3>
-        <ul class="findings"><For each=move || questions.get() key=Question::clone children=row /></ul>
+        <ul class="findings">{rows(move || questions.get().into_iter().map(|question| (question.key(), question)).collect(), row)}</ul>
     }
 }

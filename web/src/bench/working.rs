@@ -4,6 +4,7 @@ use leptos::prelude::*;
 use rules::{Finding, Source, Standing, Step, check_by_code};
 use units::show;
 
+use crate::lean::view;
 use crate::parts::{formula_view, outcome_class, symbol_view};
 use crate::view_state::use_view;
 
@@ -61,7 +62,7 @@ pub fn Working(
             <h3 class="panel__head work__q"><span class="work__code">{check.code}</span>" "{check.question}</h3>
             <p class="work__main">
                 {main}
-                {value}
+                {move || value()}
                 <span class="said">{move || said.shown(units.get())}</span>
             </p>
             {move || (!about.is_empty()).then(|| view! { <p class="work__about">{about.shown(units.get())}</p> })}

@@ -8,6 +8,7 @@ use units::{Kind, Millimetres};
 
 use super::Part;
 use crate::editor::{Editor, use_editor};
+use crate::lean::view;
 use crate::parts::{ChoiceBlank, QuantityField, Typed};
 
 const ROLES: [(BayRole, &str); 4] = [
@@ -159,7 +160,7 @@ fn GlandPlates(bay: usize) -> impl IntoView {
     view! {
         <div class="parts__row">
             <dt>"Gland plates"</dt>
-            <dd>{rows} <ChoiceBlank label="One more gland plate" text=Signal::derive(|| "one more".to_owned()) options=more /></dd>
+            <dd>{move || rows()} <ChoiceBlank label="One more gland plate" text=Signal::derive(|| "one more".to_owned()) options=more /></dd>
         </div>
     }
 }

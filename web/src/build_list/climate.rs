@@ -6,6 +6,7 @@ use project::{Build, Edit, End, Side, UnitAt};
 use rules::bay_letter;
 
 use crate::editor::use_editor;
+use crate::lean::view;
 use crate::parts::ChoiceBlank;
 
 /// Where a unit sits, in words.
@@ -99,7 +100,7 @@ pub(super) fn ClimateRows() -> impl IntoView {
     view! {
         <h3 class="panel__head">"Climate units"</h3>
         <dl class="parts">
-            {rows}
+            {move || rows()}
             <div class="parts__row"><dt>"One more"</dt><dd><ChoiceBlank label="One more climate unit" text=Signal::derive(|| "choose a unit".to_owned()) options=more /></dd></div>
         </dl>
     }

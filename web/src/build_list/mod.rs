@@ -12,6 +12,7 @@ use crate::built::{
     skin_options,
 };
 use crate::editor::use_editor;
+use crate::lean::view;
 use crate::parts::{ChoiceBlank, QuantityField, Typed};
 use bay::BayRows;
 pub(crate) use bay::{CLOSURES, RAILS, bay_options, manager_name, managers, name_in, named, set_bay};

@@ -9,6 +9,7 @@ use super::choices::cover_words;
 use super::{eye_options, paint_options, plinth_options, shield_options, skin_options};
 use crate::build_list::{places_for, unit_place_words};
 use crate::editor::{Editor, use_editor};
+use crate::lean::{self, Memo, rows, view};
 use crate::model_view::Projection;
 use crate::parts::{ChoiceBlank, Stamp};
 use crate::view_state::use_view;
@@ -68,15 +69,13 @@ pub fn Callouts(
     });
     // From the top down as the parts appear, so that leaders do not cross.
     let ordered = Memo::new(move |_| {
-        let mut notes = notes.get();
+        let notes = notes.get();
         projection.with(|projection| {
-            if let Some(projection) = projection {
-                let height =
-                    |note: &Note| note.part().and_then(|of| anchor(projection, of)).map_or(f64::MAX, |point| point[1]);
-                notes.sort_by(|a, b| height(a).total_cmp(&height(b)));
-            }
-        });
-        notes
+            let Some(projection) = projection else { return notes };
+            let height =
+                |note: &Note| note.part().and_then(|of| anchor(projection, of)).map_or(f64::MAX, |point| point[1]);
+            lean::ordered(notes, |one, other| height(one).total_cmp(&height(other)))
+        })
     });
     let row = Memo::new(move |_| {
         let height = projection.with(|projection| projection.as_ref().map_or(0.0, |projection| projection.size()[1]));
@@ -104,7 +103,7 @@ pub fn Callouts(
         )
     };
     view! {
-        <svg class="leads" aria-hidden="true">{leaders}{flag_leader}</svg>
+        <svg class="leads" aria-hidden="true">{move || leaders()}{move || flag_leader()}</svg>
         {move || flag.get().map(|(said, about)| view! {
             <div class="note note--flag">
                 <span class="note__flag">
@@ -114,10 +113,13 @@ pub fn Callouts(
             </div>
         })}
         <div class="notes" class:notes--close=move || row.get() < f64::midpoint(ROW.0, ROW.1)>
-            <For each=move || ordered.get().into_iter().enumerate() key=|(_, note)| *note children=move |(_, note)| {
-                let index = Memo::new(move |_| ordered.read().iter().position(|each| *each == note).unwrap_or_default());
-                view! { <div class="note" style:top=move || format!("{:.0}px", index.get() as f64 * row.get())><NoteText note /></div> }
-            } />
+            {rows(
+                move || ordered.get().into_iter().map(|note| (format!("{note:?}"), note)).collect(),
+                move |&note| {
+                    let index = Memo::new(move |_| ordered.read().iter().position(|each| *each == note).unwrap_or_default());
+                    view! { <div class="note" style:top=move || format!("{:.0}px", index.get() as f64 * row.get())><NoteText note /></div> }
+                },
+            )}
             <div class="note" style:top=move || format!("{:.0}px", ordered.read().len() as f64 * row.get())>
                 <span class="note__part">"Everything else"</span>
                 <button type="button" class="blank" aria-haspopup="dialog" on:click=move |_| on_all.run(())>"all parts"</button>

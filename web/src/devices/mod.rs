@@ -10,6 +10,7 @@ use rules::bay_letter;
 use units::{Kind, System, Value, show};
 
 use crate::editor::{Editor, use_editor};
+use crate::lean::{Memo, ordered, view};
 use crate::view_state::use_view;
 use own::OwnDevice;
 use table::PastedTable;
@@ -84,7 +85,7 @@ pub fn DeviceList() -> impl IntoView {
                     1 => "1 device in the build".to_owned(),
                     many => format!("{many} devices in the build"),
                 }}</h2>
-                <ul>{rows}</ul>
+                <ul>{move || rows()}</ul>
             </section>
             <section class="devices__offered" aria-label="To add">
                 <h2 class="head">"From the catalogue"</h2>
@@ -174,14 +175,13 @@ fn Offered() -> impl IntoView {
                     || kind_words(device.kind).contains(word)
             })
         };
-        let mut found: Vec<_> = catalogue
+        let found: Vec<_> = catalogue
             .devices
             .iter()
             .filter(|(id, device)| matches(id, device))
             .map(|(id, device)| (id.clone(), device.clone()))
             .collect();
-        found.sort_by_key(|(_, device)| device.kind);
-        found
+        ordered(found, |(_, one), (_, other)| one.kind.cmp(&other.kind))
     });
     let rows = move || {
         offered
@@ -212,6 +212,6 @@ fn Offered() -> impl IntoView {
                 <input class="field__value" type="search" autocomplete="off" prop:value=move || wanted.get() on:input=move |event| wanted.set(event_target_value(&event)) />
             </span>
         </label>
-        <ul class="devices__list" tabindex="0" aria-label="Devices of the catalogue">{rows}</ul>
+        <ul class="devices__list" tabindex="0" aria-label="Devices of the catalogue">{move || rows()}</ul>
     }
 }

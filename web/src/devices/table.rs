@@ -5,6 +5,7 @@ use project::read_table;
 
 use super::place_all;
 use crate::editor::use_editor;
+use crate::lean::{Memo, view};
 
 /// A field to paste a table into.
 #[component]
@@ -43,7 +44,7 @@ pub(super) fn PastedTable() -> impl IntoView {
         <label class="field paste">
             <span class="field__label">"Or paste a table with a head row: name, U, W, kg, depth"</span>
             <textarea class="paste__text" rows="4" spellcheck="false" prop:value=move || text.get() on:input=move |event| text.set(event_target_value(&event))></textarea>
-            <span class="field__help" aria-live="polite">{said}</span>
+            <span class="field__help" aria-live="polite">{move || said()}</span>
         </label>
         <p class="form__acts">
             <button type="button" class="press press--quiet" disabled=move || read.read().0.is_empty() on:click=place>"Add the table"</button>

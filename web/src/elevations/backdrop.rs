@@ -1,6 +1,8 @@
 //! The empty drawing: strips with their names, the scale, the plinth.
 
 use leptos::prelude::*;
+
+use crate::lean::view;
 use project::End;
 use rules::bay_letter;
 

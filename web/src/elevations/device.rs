@@ -1,7 +1,5 @@
 //! One device on the drawing: it is selected, moved and removed here, by pointer and by key.
 
-use std::collections::BTreeMap;
-
 use leptos::{ev, prelude::*};
 use project::{Edit, End, ItemId, Place, Way, is_free, next_unit};
 use rules::{Outcome, Subject, Topic, check_by_code};
@@ -9,9 +7,10 @@ use wasm_bindgen::JsCast;
 
 use super::drag::{Drag, Dragging, on_rails};
 use super::frame::{Frame, Rect};
-use super::marks::{Mark, fitted, glyph, other_end};
+use super::marks::{Mark, fitted, glyph, mark_of, other_end};
 use crate::devices::kind_class;
 use crate::editor::{Editor, use_editor};
+use crate::lean::{Memo, view};
 use crate::view_state::use_view;
 
 /// Least height in which a name is written.
@@ -75,10 +74,10 @@ pub(super) fn Device(
     view! {
         <g
             id=dom_id(id)
-            class=class
+            class=move || class()
             role="button"
             tabindex="0"
-            aria-label=label
+            aria-label=move || label()
             aria-pressed=move || selected().to_string()
             aria-describedby="elev-keys"
             on:pointerdown=press
@@ -118,7 +117,7 @@ pub(super) fn Device(
                 }
             }
         >
-            <title>{label}</title>
+            <title>{move || label()}</title>
             {move || mark.get().map(|mark| drawn(&mark))}
         </g>
     }
@@ -144,7 +143,7 @@ pub(super) fn Ghost(
     /// What is held.
     dragging: Dragging,
     /// How the devices are drawn where they are now.
-    marks: Memo<BTreeMap<ItemId, Mark>>,
+    marks: Memo<Vec<(ItemId, Mark)>>,
     /// The frame of the drawing.
     frame: Memo<Option<Frame>>,
 ) -> impl IntoView {
@@ -156,12 +155,13 @@ pub(super) fn Ghost(
     };
     let ghost = move || {
         let held = held()?;
-        let mark = marks.with(|marks| marks.get(&held.id).cloned()).or_else(|| Some(beside(&held, &frame.get()?)))?;
+        let mark =
+            marks.with(|marks| mark_of(marks, held.id).cloned()).or_else(|| Some(beside(&held, &frame.get()?)))?;
         let class =
             if does_not_fit(editor, held.id) { "elev__ghost elev__ghost--fails" } else { "elev__ghost e-ghost" };
         Some(view! { <g class=class>{drawn(&mark)}</g> })
     };
-    view! { {from}{ghost} }
+    view! { {move || from()}{move || ghost()} }
 }
 
 /// How a device is drawn while it is held beside the strips: at the pointer.

@@ -1,6 +1,5 @@
 //! The cabinet drawn flat, where there is no 3D: the same solids as outlines, in the same tones.
 
-use std::collections::BTreeSet;
 use std::fmt::Write;
 use std::sync::Arc;
 
@@ -9,6 +8,7 @@ use leptos::prelude::*;
 use project::End;
 
 use crate::editor::use_editor;
+use crate::lean::{Memo, view};
 use crate::view_state::{Camera, use_view};
 
 /// Between two elevations, mm.
@@ -97,7 +97,7 @@ fn side(model: &Model, view: View, doors_open: bool, shield_on: bool) -> Side {
         View::Left | View::Right | View::Plan => None,
     };
     // What hangs on the doors of this end is out of the way while they stand open.
-    let away: BTreeSet<usize> = model
+    let away: Vec<usize> = model
         .hinges()
         .iter()
         .filter(|hinge| doors_open && Some(hinge.end) == end)

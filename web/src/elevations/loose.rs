@@ -4,6 +4,7 @@ use leptos::prelude::*;
 use project::{ItemId, Place};
 
 use crate::editor::use_editor;
+use crate::lean::{Memo, view};
 use crate::view_state::use_view;
 
 /// How many of one sort are named before the rest is only counted.
@@ -54,7 +55,7 @@ pub(super) fn Loose(
             .map(|(devices, sort)| view! { <Row sort devices limiting /> })
             .collect_view()
     };
-    view! { <dl class="elev__loose">{rows}</dl> }
+    view! { <dl class="elev__loose">{move || rows()}</dl> }
 }
 
 /// One sort of place.

@@ -1,7 +1,5 @@
 //! What is drawn for each device that the elevations show.
 
-use std::collections::BTreeMap;
-
 use catalogue::{Catalogue, DeviceKind};
 use geometry::{Layout, Model, rail_widths};
 use project::{Build, End, FittedDevice, ItemId, Place, RailWidth, units_needed};
@@ -43,11 +41,10 @@ impl Mark {
 }
 
 /// The devices of a build that are drawn: those on rails or shelves, and those in the plinth.
-pub(super) fn marks(build: &Build, catalogue: &Catalogue, model: &Model, frame: &Frame) -> BTreeMap<ItemId, Mark> {
-    let placed: BTreeMap<ItemId, &geometry::Placed> = model.placed.iter().map(|placed| (placed.id, placed)).collect();
+pub(super) fn marks(build: &Build, catalogue: &Catalogue, model: &Model, frame: &Frame) -> Vec<(ItemId, Mark)> {
     let mark = |device: &FittedDevice| {
         let spec = device.resolve(catalogue)?;
-        let placed = placed.get(&device.id)?;
+        let placed = model.placed.iter().find(|placed| placed.id == device.id)?;
         let (rect, named, hidden) = match (device.at, placed.end) {
             (Place::Floor { bay, plinth: true, .. }, _) => (frame.in_room(bay, &placed.body)?, false, None),
             (Place::Rack { bay, rails, .. }, _) => {
@@ -77,6 +74,11 @@ pub(super) fn marks(build: &Build, catalogue: &Catalogue, model: &Model, frame: 
         Some((device.id, mark))
     };
     build.devices.iter().filter_map(mark).collect()
+}
+
+/// How one device is drawn, if it is.
+pub(super) fn mark_of(marks: &[(ItemId, Mark)], id: ItemId) -> Option<&Mark> {
+    marks.iter().find(|(each, _)| *each == id).map(|(_, mark)| mark)
 }
 
 pub(super) const fn other_end(end: End) -> End {

@@ -9,20 +9,19 @@ mod loose;
 mod marks;
 mod stage;
 
-use std::collections::BTreeMap;
-
 use catalogue::Catalogue;
 use leptos::{html, prelude::*};
 use project::{Edit, FittedDevice, ItemId, Place, units_needed};
 
 use crate::built::limiting;
 use crate::editor::use_editor;
+use crate::lean::{Memo, rows, view};
 use device::{Device, Ghost};
 use drag::{Drag, Dragging};
 pub use flat::FlatModel;
 use frame::Frame;
 use loose::Loose;
-use marks::marks;
+use marks::{mark_of, marks};
 
 /// The left of the sheet.
 #[component]
@@ -45,7 +44,7 @@ pub fn Elevations(
     });
     let frame = Memo::new(move |_| editor.model().map(|model| Frame::of(&model.layout, highest.get(), stage.get())));
     let all = Memo::new(move |_| {
-        let (Some(frame), Some(model)) = (frame.get(), editor.model()) else { return BTreeMap::new() };
+        let (Some(frame), Some(model)) = (frame.get(), editor.model()) else { return Vec::new() };
         marks(&editor.project().build, &editor.catalogue(), &model, &frame)
     });
     let limiting = Memo::new(move |_| limiting(&editor.report()));
@@ -55,16 +54,17 @@ pub fn Elevations(
     let ids = Memo::new(move |_| {
         let moved = moved.get();
         all.with(|all| {
-            let shown = |id: &ItemId| all.contains_key(id) || moved == Some(*id);
+            let shown = |id: &ItemId| mark_of(all, *id).is_some() || moved == Some(*id);
             editor.project().build.devices.iter().map(|device| device.id).filter(shown).collect::<Vec<_>>()
         })
     });
+    let drawable = Memo::new(move |_| frame.with(Option::is_some));
     let empty = editor.part(|project| project.build.devices.is_empty());
     let frame_box =
         move || frame.with(|frame| frame.as_ref().map(|frame| format!("0 0 {:.1} {:.1}", frame.width, frame.height)));
     let hidden = move || {
         let paths: String = all.with(|all| {
-            let rects = all.values().filter_map(|mark| mark.hidden);
+            let rects = all.iter().filter_map(|(_, mark)| mark.hidden);
             rects
                 .map(|rect| {
                     format!("M{:.1} {:.1}h{:.1}v{:.1}h{:.1}Z", rect.x, rect.y, rect.width, rect.height, -rect.width)
@@ -83,26 +83,24 @@ pub fn Elevations(
                 "Arrows move it, f and r put it on the front or rear rails, Delete removes it, Enter selects it."
             </p>
             <div class="elev__fit" node_ref=fit>
-                <Show
-                    when=move || frame.with(Option::is_some)
-                    fallback=|| view! { <p class="elev__none">"This catalogue lacks a part of the body, so the cabinet cannot be drawn."</p> }
-                >
-                    <svg class="elev__svg" viewBox=frame_box role="group" aria-label=move || drawing_words(frame.get())>
+                {move || if !drawable.get() {
+                    view! { <p class="elev__none">"This catalogue lacks a part of the body, so the cabinet cannot be drawn."</p> }
+                } else { view! {
+                    <svg class="elev__svg" viewBox=move || frame_box() role="group" aria-label=move || drawing_words(frame.get())>
                         {move || frame.get().map(|frame| backdrop::backdrop(&frame))}
-                        {hidden}
+                        {move || hidden()}
                         <g>
-                            <For each=move || ids.get() key=|id| *id let:id>
-                                <Device
-                                    id
-                                    mark=Memo::new(move |_| all.with(|all| all.get(&id).cloned()))
-                                    limiting
-                                    dragging
-                                />
-                            </For>
+                            {rows(
+                                move || ids.get().into_iter().map(|id| (id.0.to_string(), id)).collect(),
+                                move |&id| {
+                                    let mark = Memo::new(move |_| all.with(|all| mark_of(all, id).cloned()));
+                                    view! { <Device id mark limiting dragging /> }
+                                },
+                            )}
                         </g>
                         <Ghost dragging marks=all frame />
                     </svg>
-                </Show>
+                }}}
                 {move || empty.get().then(|| view! { <Empty /> })}
             </div>
         </section>

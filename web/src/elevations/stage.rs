@@ -1,6 +1,8 @@
 //! How much room the drawing has, measured again whenever it changes.
 
 use leptos::{html, prelude::*};
+
+use crate::lean::{Memo, effect};
 use wasm_bindgen::{JsCast, prelude::Closure};
 
 use super::frame::Stage;
@@ -13,7 +15,7 @@ const ROOT: f64 = 16.0;
 /// The room inside an element.
 pub(super) fn stage_of(element: NodeRef<html::Div>) -> Memo<Stage> {
     let measured = RwSignal::new(Stage { width: 392.0, height: None });
-    Effect::new(move |_| {
+    effect(move |_| {
         let Some(element) = element.get() else { return };
         let observed: web_sys::Element = element.clone().unchecked_into();
         measured.set(measure(&observed));

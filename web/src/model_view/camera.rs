@@ -52,8 +52,8 @@ pub(crate) struct Axes {
 impl Axes {
     /// The directions at some angles.
     pub(crate) fn at(angles: Angles) -> Self {
-        let (sin_round, cos_round) = f64::from(angles.round).to_radians().sin_cos();
-        let (sin_up, cos_up) = f64::from(angles.up).to_radians().sin_cos();
+        let (sin_round, cos_round) = libm::sincos(f64::from(angles.round).to_radians());
+        let (sin_up, cos_up) = libm::sincos(f64::from(angles.up).to_radians());
         Self {
             right: Vec3::new(cos_round, sin_round, 0.0),
             up: Vec3::new(-sin_round * sin_up, cos_round * sin_up, cos_up),

@@ -32,6 +32,7 @@ use wasm_bindgen::closure::Closure;
 use web_sys::{HtmlCanvasElement, ResizeObserver};
 
 use crate::editor::use_editor;
+use crate::lean::{effect, view};
 use crate::view_state::use_view;
 use overlay::Overlay;
 use pointer::Pointers;
@@ -55,7 +56,7 @@ pub fn ModelView(
     let pointers = Rc::new(RefCell::new(Pointers::default()));
     let with = move |act: &dyn Fn(&Shared)| stage.with_value(|stage| stage.iter().for_each(act));
 
-    Effect::new(move |_| {
+    effect(move |_| {
         let Some(canvas) = canvas.get() else { return };
         let shared = Stage::new(canvas.clone(), projection);
         let lit = shared.borrow_mut().light_up();
@@ -79,7 +80,7 @@ pub fn ModelView(
                 tabindex="0"
                 role="application"
                 aria-roledescription="3D model"
-                aria-label=label
+                aria-label=move || label()
                 aria-describedby="model-view-help"
                 on:pointerdown=move |event| press.borrow_mut().press(&event)
                 on:pointermove=move |event| with(&|stage| travel.borrow_mut().travel(&event, stage, view.hovered))
@@ -107,27 +108,27 @@ fn follow(stage: StoredValue<Option<Shared>, LocalStorage>) {
     let with = move |act: &dyn Fn(&mut Stage)| {
         stage.with_value(|stage| stage.iter().for_each(|stage| act(&mut stage.borrow_mut())));
     };
-    Effect::new(move |_| {
+    effect(move |_| {
         let model = editor.model();
         with(&|stage| stage.show(model.as_deref()));
     });
-    Effect::new(move |_| {
+    effect(move |_| {
         let camera = view.camera.get();
         with(&|stage| stage.turn_to(camera));
     });
-    Effect::new(move |_| {
+    effect(move |_| {
         let open = view.doors_open.get();
         with(&|stage| stage.set_doors(open));
     });
-    Effect::new(move |_| {
+    effect(move |_| {
         let on = view.shield_on.get();
         with(&|stage| stage.set_shield(on));
     });
-    Effect::new(move |_| {
+    effect(move |_| {
         let ghosted = view.ghosted.get();
         with(&|stage| stage.set_ghosted(ghosted));
     });
-    Effect::new(move |_| {
+    effect(move |_| {
         view.sheet.track();
         with(&|stage| stage.restyle());
     });

@@ -78,7 +78,7 @@ impl Motion {
 
     /// A turn by an angle in degrees, seen from above, about the upright axis at (x, y).
     pub(crate) fn turn(x: f64, y: f64, degrees: f64) -> Self {
-        let (sin, cos) = degrees.to_radians().sin_cos();
+        let (sin, cos) = libm::sincos(degrees.to_radians());
         let turned = |px: f64, py: f64| (cos * px - sin * py, sin * px + cos * py);
         let (tx, ty) = turned(x, y);
         Self { cos, sin, shift: Vec3::new(x - tx, y - ty, 0.0) }

@@ -8,6 +8,7 @@ use super::camera::{Pose, corners};
 use super::motion::Motion;
 use super::pick::{Shown, pick};
 use super::scene::{SHIELD, Scene};
+use crate::lean::ordered;
 
 /// How the frame on screen was drawn. Points are in CSS pixels from the drawing's upper left corner.
 #[derive(Clone)]
@@ -89,8 +90,8 @@ impl Projection {
 }
 
 /// The least convex ring round some points (monotone chain, Andrew 1979).
-fn convex(mut points: Vec<[f64; 2]>) -> Vec<[f64; 2]> {
-    points.sort_by(|a, b| a[0].total_cmp(&b[0]).then(a[1].total_cmp(&b[1])));
+fn convex(points: Vec<[f64; 2]>) -> Vec<[f64; 2]> {
+    let mut points = ordered(points, |a, b| a[0].total_cmp(&b[0]).then(a[1].total_cmp(&b[1])));
     points.dedup();
     if points.len() < 3 {
         return points;

@@ -6,6 +6,7 @@ use rules::{Outcome, Phrase, Report, Topic};
 use units::{System, Value, show};
 
 use crate::editor::Editor;
+use crate::lean::view;
 use crate::parts::{Stamp, outcome_class};
 
 /// One option, and what it would lead to.

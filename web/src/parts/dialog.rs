@@ -1,6 +1,8 @@
 //! One mechanism for everything that opens: a native dialog, so that focus stays inside, Escape closes it and focus returns.
 
 use leptos::{ev, html, prelude::*};
+
+use crate::lean::{effect, view};
 use wasm_bindgen::JsCast;
 
 /// Where a small dialog opens: under the thing that was pressed, in CSS pixels of the window.
@@ -39,7 +41,7 @@ pub fn Sheetlet(
     children: ChildrenFn,
 ) -> impl IntoView {
     let dialog = NodeRef::<html::Dialog>::new();
-    Effect::new(move |_| {
+    effect(move |_| {
         let Some(element) = dialog.get() else { return };
         match open.get() {
             Some(anchor) => {

@@ -5,6 +5,7 @@ use std::sync::atomic::{AtomicUsize, Ordering};
 use leptos::{ev, html, prelude::*};
 use units::{Kind, System, Value, read, show, show_exactly};
 
+use crate::lean::{effect, view};
 use crate::view_state::use_view;
 
 /// What a quantity field hands over: a number in the kind's base unit, or nothing when it was cleared.
@@ -49,7 +50,7 @@ pub fn QuantityField(
     let wrong = RwSignal::new(None::<String>);
     let input = NodeRef::<html::Input>::new();
     if focus {
-        Effect::new(move |_| {
+        effect(move |_| {
             if let Some(input) = input.get() {
                 focus_and_select(&input);
             }
@@ -129,7 +130,7 @@ pub fn QuantityField(
                     aria-describedby=described
                     autocomplete="off"
                     spellcheck="false"
-                    prop:value=text
+                    prop:value=move || text()
                     aria-invalid=move || wrong.get().is_some().to_string()
                     on:input=move |event| {
                         wrong.set(None);
@@ -142,7 +143,7 @@ pub fn QuantityField(
                 />
                 <span class="field__unit">{move || units::unit_name(kind, units.get())}</span>
             </span>
-            <span id=below_id class="field__help" aria-live="polite">{below}</span>
+            <span id=below_id class="field__help" aria-live="polite">{move || below()}</span>
         </label>
     }
 }
@@ -170,7 +171,7 @@ pub fn TextField(
     let wrong = RwSignal::new(None::<String>);
     let input = NodeRef::<html::Input>::new();
     if focus {
-        Effect::new(move |_| {
+        effect(move |_| {
             if let Some(input) = input.get() {
                 focus_and_select(&input);
             }
@@ -247,7 +248,7 @@ pub fn CountField(
     let wrong = RwSignal::new(None::<String>);
     let input = NodeRef::<html::Input>::new();
     if focus {
-        Effect::new(move |_| {
+        effect(move |_| {
             if let Some(input) = input.get() {
                 focus_and_select(&input);
             }

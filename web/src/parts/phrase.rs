@@ -2,6 +2,8 @@
 
 use leptos::prelude::*;
 
+use crate::lean::view;
+
 /// A symbol: the letters before `_` in book italic, the rest as a subscript.
 pub fn symbol_view(symbol: &str) -> impl IntoView + use<> {
     let (base, sub) = symbol.split_once('_').unwrap_or((symbol, ""));

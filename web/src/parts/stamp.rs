@@ -1,6 +1,8 @@
 //! The five stamps: an outcome is told by its word, its shape and its hatching before its colour.
 
 use leptos::prelude::*;
+
+use crate::lean::view;
 use rules::Outcome;
 
 /// The class that sets the colour and hatching of an outcome for everything inside.

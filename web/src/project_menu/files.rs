@@ -9,6 +9,7 @@ use wasm_bindgen::JsCast;
 
 use super::{Told, Trouble};
 use crate::editor::use_editor;
+use crate::lean::{Memo, view};
 use crate::store;
 
 /// A file larger than this is not read, bytes.

@@ -3,6 +3,7 @@
 use leptos::prelude::*;
 use rules::Outcome;
 
+use crate::lean::view;
 use crate::parts::Stamp;
 
 /// How many problems are listed before the rest is only counted.

@@ -9,6 +9,7 @@ use super::part::name_of;
 use crate::build_list::{CLOSURES, Part, RAILS, bay_options, manager_name, managers, name_in, named, set_bay};
 use crate::built::door_options;
 use crate::editor::{Editor, use_editor};
+use crate::lean::view;
 use crate::parts::{ChoiceBlank, CountField, QuantityField, Typed};
 use crate::view_state::use_view;
 
@@ -61,7 +62,7 @@ pub(super) fn DoorFields(
         <dl class="parts">
             <Part name="Closed by"><ChoiceBlank label="Closed by" text=closure options=closures /></Part>
             <Part name="Doors"><ChoiceBlank label="Every door" text=door options=door_options(editor) /></Part>
-            <Part name="Carries">{units}{move || carried.with(Vec::is_empty).then_some("no climate unit")}</Part>
+            <Part name="Carries">{move || units()}{move || carried.with(Vec::is_empty).then_some("no climate unit")}</Part>
         </dl>
     }
 }
@@ -165,7 +166,7 @@ pub(super) fn GlandPlateFields(
         }
     };
     view! {
-        <p>{about}</p>
+        <p>{move || about()}</p>
         <div class="form__grid"><CountField label="Knock-outs used" value=used on_commit=take /></div>
         <p class="form__acts"><button type="button" class="press press--quiet" on:click=remove>"Remove"</button></p>
     }

@@ -13,6 +13,7 @@ use super::place::PlaceFields;
 use crate::build_list::Part;
 use crate::devices::{KINDS, kind_words, place_words};
 use crate::editor::{Editor, use_editor};
+use crate::lean::{Memo, effect, view};
 use crate::parts::{ChoiceBlank, TextField};
 use crate::view_state::use_view;
 
@@ -106,7 +107,7 @@ pub(super) fn DevicePanel(
     let selected = use_view().selected;
     let chosen = Chosen::new(editor, id);
     // What was removed or undone is no longer there to be shown.
-    Effect::new(move |_| {
+    effect(move |_| {
         if chosen.fitted.with(Option::is_none) && selected.get_untracked() == Some(Of::Device(id)) {
             selected.set(None);
         }

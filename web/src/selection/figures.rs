@@ -6,6 +6,7 @@ use units::{Celsius, CubicMetresPerHour, Kilograms, Kind, Millimetres, Watts};
 
 use super::device::Chosen;
 use crate::build_list::Part;
+use crate::lean::{Memo, view};
 use crate::parts::{ChoiceBlank, CountField, QuantityField, Typed};
 
 const SUPPLIES: [(Supply, &str); 6] = [
@@ -190,7 +191,7 @@ pub(super) fn Figures(
         })
         .collect_view();
     view! {
-        <div class="form__grid">{units}{fields}{counts}</div>
+        <div class="form__grid">{move || units()}{move || fields()}{counts}</div>
         <dl class="parts">
             <Part name="Runs on">
                 <ChoiceBlank

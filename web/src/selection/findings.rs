@@ -4,6 +4,7 @@ use leptos::prelude::*;
 use rules::{Finding, Subject, check_by_code};
 
 use crate::editor::use_editor;
+use crate::lean::{Memo, view};
 use crate::parts::{Stamp, outcome_class};
 use crate::view_state::{ViewState, use_view};
 
@@ -21,7 +22,7 @@ pub(super) fn Findings(
     });
     let rows = move || found.get().into_iter().map(|(index, finding)| view! { <Row index finding /> }).collect_view();
     view! {
-        <ul class="findings" aria-label="What the checks find">{rows}</ul>
+        <ul class="findings" aria-label="What the checks find">{move || rows()}</ul>
         {move || found.with(Vec::is_empty).then(|| view! { <p class="field__help">"No check has anything to say about it."</p> })}
     }
 }

@@ -12,6 +12,7 @@ mod unit;
 use geometry::Of;
 use leptos::prelude::*;
 
+use crate::lean::{Memo, view};
 use crate::view_state::use_view;
 use device::DevicePanel;
 use part::part_panel;

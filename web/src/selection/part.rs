@@ -12,6 +12,7 @@ use super::findings::Findings;
 use crate::build_list::{FACES, InsulationRow, Part};
 use crate::built::{eye_options, paint_options, pallet_options, plinth_options, shield_options, skin_options};
 use crate::editor::{Editor, use_editor};
+use crate::lean::view;
 use crate::parts::{ChoiceBlank, QuantityField, Typed};
 
 /// The panel of a part that is neither a device nor a climate unit.

@@ -11,6 +11,7 @@ use super::device::Chosen;
 use super::place_parts::{Axis, end, facing, length_of, set_bay, set_end, set_facing, set_side, side};
 use crate::build_list::Part;
 use crate::devices::place_words;
+use crate::lean::{Memo, view};
 use crate::parts::{ChoiceBlank, CountField, QuantityField, Typed};
 
 /// How far in front and from the left something first stands in a plinth that is not made for batteries, mm.
@@ -141,7 +142,7 @@ pub(super) fn PlaceFields(
     };
     view! {
         <dl class="parts"><Part name="Place"><ChoiceBlank label="Move to" text options /></Part></dl>
-        <div class="form__grid chosen__place">{fields}</div>
+        <div class="form__grid chosen__place">{move || fields()}</div>
     }
 }
 
@@ -234,7 +235,7 @@ impl Where {
                 })
                 .collect_view()
         };
-        view! { <div class="field" role="group" aria-label="Bay"><span class="field__label">"Bay"</span><span class="chosen__words">{words}</span></div> }
+        view! { <div class="field" role="group" aria-label="Bay"><span class="field__label">"Bay"</span><span class="chosen__words">{move || words()}</span></div> }
     }
 }
 

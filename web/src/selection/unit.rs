@@ -11,6 +11,7 @@ use super::Panel;
 use super::findings::Findings;
 use crate::build_list::{Part, places_for, unit_place_words};
 use crate::editor::use_editor;
+use crate::lean::{Memo, effect, view};
 use crate::parts::{ChoiceBlank, QuantityField, Typed};
 use crate::view_state::use_view;
 
@@ -50,7 +51,7 @@ pub(super) fn UnitPanel(
     let fitted = editor.part(move |project| project.build.unit(id).cloned());
     let part = Memo::new(move |_| fitted.with(|fitted| editor.catalogue().units.get(&fitted.as_ref()?.part).cloned()));
     // What was removed or undone is no longer there to be shown.
-    Effect::new(move |_| {
+    effect(move |_| {
         if fitted.with(Option::is_none) && view_state.selected.get_untracked() == Some(Of::Unit(id)) {
             view_state.selected.set(None);
         }

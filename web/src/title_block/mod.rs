@@ -6,6 +6,7 @@ use rules::{Outcome, Report, Topic};
 use units::System;
 
 use crate::editor::use_editor;
+use crate::lean::{Memo, ordered, view};
 use crate::mark::Mark;
 use crate::parts::{Stamp, TextBlank, outcome_class};
 use crate::view_state::{Sheet, ViewState, use_view};
@@ -54,7 +55,7 @@ pub fn TitleBlock() -> impl IntoView {
             }}
             <div class="block__ways">
                 <h3 class="sr">"What would help"</h3>
-                <ol>{ways}</ol>
+                <ol>{move || ways()}</ol>
             </div>
             <dl class="block__grid">
                 <div>
@@ -69,7 +70,7 @@ pub fn TitleBlock() -> impl IntoView {
                     <dt>"Sheet"</dt>
                     <dd>
                         <button type="button" class="blank" aria-label=move || format!("Sheet: {}. Change", sheet_word()) on:click=switch_sheet>
-                            {sheet_word}
+                            {move || sheet_word()}
                         </button>
                     </dd>
                 </div>
@@ -162,13 +163,13 @@ const fn plural(outcome: Outcome) -> &'static str {
 /// What would help the worst findings, as their checks say it.
 fn ways_out(report: &Report, units: System) -> impl IntoView + use<> {
     let ViewState { topic, finding: chosen, .. } = use_view();
-    let mut open: Vec<_> = report
+    let open: Vec<_> = report
         .findings
         .iter()
         .enumerate()
         .filter(|(_, finding)| finding.outcome != Outcome::Holds && !finding.help.is_empty())
         .collect();
-    open.sort_by_key(|(_, finding)| std::cmp::Reverse(finding.outcome));
+    let mut open = ordered(open, |(_, one), (_, other)| other.outcome.cmp(&one.outcome));
     // The same advice is given once, even where several devices need it.
     let mut given: Vec<String> = Vec::new();
     open.retain(|(_, finding)| {
