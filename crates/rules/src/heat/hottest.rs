@@ -1,6 +1,6 @@
 //! The hottest hour solved: gains, losses and inside air of each compartment, for every way the sun may stand.
 
-use project::ItemId;
+use project::{Face, ItemId};
 use units::Celsius;
 
 use super::cooling::{CoolingUnit, cooling_units};
@@ -98,6 +98,17 @@ impl<'a> Hottest<'a> {
             hour.ways.push(way);
         }
         Ok(hour)
+    }
+
+    /// The same hour with a full shield.
+    #[must_use]
+    pub fn with_full_shield(&self) -> Self {
+        let mut hour = self.clone();
+        for wall in &mut hour.walls {
+            wall.shielded |= wall.face != Face::Bottom;
+        }
+        hour.ways = self.ways.iter().map(|way| hour.way(way.exposure.clone())).collect();
+        hour
     }
 
     fn way(&self, exposure: Exposure) -> Way {

@@ -15,9 +15,10 @@
 //! Agreement:   tests/published/heat.toml, T07-06, within 0.1 K.
 //! Not covered: warm-up over the day, layers of warmer air, cable openings, films in thinner air.
 //!
-//! The scale is that of the badge: (T_in − T_out) / (T_max − T_out). Where a device allows no more than outdoor air, it is
-//! 1 − (T_max − T_in) / max(T_out − T_max, 10 K), which is also 1 at the limit. The reserve is 3 K whatever the scale: mixed
-//! air is an idealisation, and some kelvins of layering stand in every cabinet (common practice, no source).
+//! The scale is that of the badge: 1 − (T_max − T_in) / |T_max − T_out|, which from outdoor air to the limit is
+//! (T_in − T_out) / (T_max − T_out). It is at least 10 K long, so that it also serves where a device allows no more than
+//! outdoor air, or hardly more. The reserve is 3 K whatever the scale: mixed air is an idealisation, and some kelvins of
+//! layering stand in every cabinet (common practice, no source).
 
 use units::{Celsius, Kelvins, Kind, System, Value};
 
@@ -29,8 +30,10 @@ use crate::{Asked, Case, Check, Finding, Outcome, Phrase, Step, Subject, Symbol,
 
 /// Kelvins below the limit at which *tight* begins. Common practice, no source.
 const RESERVE: f64 = 3.0;
-/// Least length of the scale where a device allows no more than outdoor air, K.
+/// Least length of the scale, for devices that allow no more than outdoor air, or hardly more: K.
 const LEAST_SCALE: f64 = 10.0;
+/// Least fall of the inside air for which a shield is worth naming, K.
+const LEAST_GAIN: f64 = 0.1;
 /// Names that a sentence lists before it counts the rest.
 const NAMES: usize = 3;
 
@@ -72,31 +75,43 @@ fn run(check: &Check, case: &Case) -> Vec<Finding> {
         };
         found.push((finding.about(case.name(one.device)), one));
     }
-    let Some(lead) = worst(&found) else { return without_limits(check, case, &hour) };
+    let Some(lead) = worst(&hour, &found) else { return without_limits(check, case, &hour) };
     let (mut lead, one) = found.remove(lead);
-    if let Room::Compartment(index) = one.room {
-        let steps = working(case, &hour, index, Some(one.limit.into()));
-        lead = with_help(lead.working(steps), &hour, index, one.limit);
-    }
+    lead = match one.room {
+        Room::Compartment(index) => {
+            let steps = working(case, &hour, index, Some(one.limit.into()));
+            with_help(lead.working(steps), &hour, index, one.limit)
+        }
+        Room::Plinth => lead.working(plinth_working(&hour, one.limit)),
+    };
     let mut findings = vec![lead];
     findings.extend(found.into_iter().map(|(finding, _)| finding).filter(|one| one.outcome != Outcome::Holds));
     findings.extend(unsaid(check, case));
     findings
 }
 
-/// The place of the worst finding: by outcome, then by how much is used, then by margin.
-fn worst(found: &[(Finding, Limited)]) -> Option<usize> {
-    let rank = |finding: &Finding| {
-        let margin = finding.margin.map_or(f64::INFINITY, |margin| margin.number);
-        (finding.outcome, -margin)
-    };
+/// The place of the worst finding: by outcome, then by margin.
+fn worst(hour: &Hottest, found: &[(Finding, Limited)]) -> Option<usize> {
+    let rank = |(finding, one): &(Finding, Limited)| (finding.outcome, -margin(hour, one));
     let mut worst: Option<usize> = None;
-    for (at, (finding, _)) in found.iter().enumerate() {
-        if worst.is_none_or(|index| rank(finding) > rank(&found[index].0)) {
+    for (at, one) in found.iter().enumerate() {
+        if worst.is_none_or(|index| rank(one) > rank(&found[index])) {
             worst = Some(at);
         }
     }
     worst
+}
+
+/// How far a limit lies above the air, K; beyond a map, above the map's end, which is the most it can be.
+fn margin(hour: &Hottest, one: &Limited) -> f64 {
+    let air = match one.room {
+        Room::Plinth => hour.outside,
+        Room::Compartment(index) => match hour.air(index) {
+            Air::At(air) | Air::Above(air) => air,
+            Air::Unknown => return f64::INFINITY,
+        },
+    };
+    one.limit.0 - air.0
 }
 
 /// Holds one device's limit against the air of its compartment.
@@ -115,7 +130,15 @@ fn judge(check: &Check, hour: &Hottest, compartment: usize, one: &Limited) -> Fi
 /// What stands in the plinth has outdoor air at the least.
 fn in_plinth(check: &Check, hour: &Hottest, one: &Limited) -> Finding {
     let finding = on_limit(check, Subject::Device(id_of(one)), hour.outside, one.limit, hour.outside);
-    finding.because("the plinth's room is taken at outdoor temperature")
+    finding.because("the plinth's room is taken at outdoor temperature").help("It may stand in the body instead")
+}
+
+fn plinth_working(hour: &Hottest, limit: Celsius) -> Vec<Step> {
+    vec![
+        Step::input("T_out", "outdoor air, hottest hour", hour.outside),
+        Step::computed("T_in", "air in the plinth", "T_out", Phrase::new(), hour.outside),
+        Step::input("T_max", "highest inlet air of the limiting device", limit).from_source(&CATALOGUE),
+    ]
 }
 
 fn on_limit(check: &Check, subject: Subject, air: Celsius, limit: Celsius, outside: Celsius) -> Finding {
@@ -125,9 +148,9 @@ fn on_limit(check: &Check, subject: Subject, air: Celsius, limit: Celsius, outsi
 
 /// Demanded ÷ allowed, and where *tight* begins on that scale.
 fn scale(air: f64, limit: f64, outside: f64) -> (f64, f64) {
-    let span = if limit > outside { limit - outside } else { (outside - limit).max(LEAST_SCALE) };
+    let span = (limit - outside).abs().max(LEAST_SCALE);
     // used = 1 − (T_max − T_in) / span; with span = T_max − T_out this is (T_in − T_out) / (T_max − T_out)
-    ((1.0 - (limit - air) / span).max(0.0), (1.0 - RESERVE / span).max(0.0))
+    ((1.0 - (limit - air) / span).max(0.0), 1.0 - RESERVE / span)
 }
 
 /// Nobody has said how warm a device may get: the figure all the same.
@@ -240,6 +263,9 @@ fn unit_steps(hour: &Hottest, index: usize, inside: f64) -> Vec<Step> {
 
 /// What would help: so much more cooling at the limit, an exchanger, a shield.
 fn with_help(mut finding: Finding, hour: &Hottest, index: usize, limit: Celsius) -> Finding {
+    if finding.outcome == Outcome::Holds {
+        return finding;
+    }
     let way = hour.worst(index);
     let compartment = &way.compartments[index];
     let at = limit.0.min(compartment.covered_to());
@@ -256,7 +282,9 @@ fn with_help(mut finding: Finding, hour: &Hottest, index: usize, limit: Celsius)
     let lit = |wall: &&Wall| wall.compartment == index && !wall.shielded && way.exposure.lit.contains(&wall.face);
     let kept_off = |wall: &Wall| hour.surface.gain(wall) - hour.surface.gain(&Wall { shielded: true, ..wall.clone() });
     let off: f64 = hour.walls.iter().filter(lit).map(kept_off).sum();
-    if off > 0.0 {
+    // A shield also keeps the wind off, through which warm walls lose heat: only where it cools is it any help.
+    let cools = || hour.with_full_shield().worst(index).air[index] < way.air[index] - LEAST_GAIN;
+    if off > 0.0 && cools() {
         let shield = Phrase::from("A full shield would keep ").value(Value::new(off, Kind::Power));
         finding = finding.help(shield.text(" of sun off"));
     }
@@ -266,7 +294,7 @@ fn with_help(mut finding: Finding, hour: &Hottest, index: usize, limit: Celsius)
 #[cfg(test)]
 mod tests {
     use catalogue::Device;
-    use project::{Place, Sun};
+    use project::Sun;
     use units::{Metres, Watts};
 
     use super::*;
@@ -414,29 +442,49 @@ mod tests {
     }
 
     #[test]
+    fn the_device_with_the_lowest_limit_leads_beyond_the_map_too() {
+        let mut desk = desk(6000.0, 55.0);
+        desk.exchanger(10.0, 0);
+        let low = desk.add(warm(0.0, 41.0), rack(0, 1));
+        let lead = check(&desk, Outcome::Fails, f64::NAN);
+        assert_eq!(lead.subject, Subject::Device(low));
+        // 6000 W at 41 °C, of which walls and exchanger take one kelvin's worth.
+        let lacking = 6000.0 - free_conductance() - 10.0;
+        let more = Phrase::new().value(Value::new(lacking, Kind::Power)).shown(System::Metric);
+        assert!(lead.help[0].shown(System::Metric).starts_with(&more), "{:?}", lead.help);
+    }
+
+    #[test]
+    fn the_reserve_is_three_kelvins_however_near_the_limit_is_to_outdoor_air() {
+        check(&desk(0.0, 42.0), Outcome::Tight, 40.0);
+        check(&desk(0.0, 43.5), Outcome::Holds, 40.0);
+        let mut cooled = desk(100.0, 37.0);
+        cooled.conditioner(9000.0, 0);
+        check(&cooled, Outcome::Tight, 35.0);
+    }
+
+    #[test]
+    fn a_shield_is_offered_only_where_it_cools() {
+        let mut desk = desk(0.0, 41.0);
+        desk.project.brief.sun = Sun::Full;
+        let offers = |desk: &Desk| {
+            let help = &desk.run(&CHECK)[0].help;
+            help.iter().any(|one| one.shown(System::Metric).contains("shield"))
+        };
+        assert!(offers(&desk));
+        // 60 K above outdoor air the walls lose more to the wind than the sun brings in.
+        desk.add(warm(1000.0, 41.0), rack(0, 1));
+        assert!(!offers(&desk));
+    }
+
+    #[test]
     fn the_plinth_has_outdoor_air() {
         let mut desk = desk(100.0, 70.0);
-        desk.catalogue.plinths.insert(
-            "plinth".into(),
-            catalogue::Plinth {
-                name: "Plinth".to_owned(),
-                used_for: catalogue::PlinthUse::Battery,
-                height: catalogue::Range { from: 0.0, to: 1000.0 },
-                usual_height: units::Millimetres(400.0),
-                thickness: units::Millimetres(3.0),
-                density: 2700.0,
-                anchor_inset: units::Millimetres(50.0),
-                anchor_hole: units::Millimetres(14.0),
-                trade: catalogue::Trade::default(),
-            },
-        );
-        desk.project.build.plinth =
-            Some(project::FittedPlinth { part: "plinth".into(), height: units::Millimetres(400.0) });
-        let at =
-            Place::Floor { bay: 0, plinth: true, across: units::Millimetres(50.0), along: units::Millimetres(50.0) };
+        let at = desk.plinth();
         let battery = desk.add(Device { mount: catalogue::Mount::Floor, ..warm(0.0, 35.0) }, at);
         let lead = check(&desk, Outcome::Fails, 40.0);
         assert_eq!(lead.subject, Subject::Device(battery));
+        assert_eq!((step(&lead, "T_in"), step(&lead, "T_max")), (40.0, 35.0));
     }
 
     #[test]

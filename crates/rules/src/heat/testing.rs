@@ -1,12 +1,12 @@
 //! A small project to test Heat and Weight checks on: round figures that a hand calculation can follow.
 
 use catalogue::{
-    AirDirection, Catalogue, ClimateUnit, Device, DeviceKind, Door, Family, Mount, Paint, PartId, Range, Size, Skin,
-    Supply, Trade, UnitMap, UnitPlace, UnitSort,
+    AirDirection, Catalogue, ClimateUnit, Device, DeviceKind, Door, Family, Mount, Paint, PartId, Plinth, PlinthUse,
+    Range, Size, Skin, Supply, Trade, UnitMap, UnitPlace, UnitSort,
 };
 use project::{
-    Bay, BayRole, Brief, Build, Closure, DeviceWhat, End, Faces, FittedDevice, FittedUnit, HingeSide, ItemId, Place,
-    Project, RailWidth, UnitAt,
+    Bay, BayRole, Brief, Build, Closure, DeviceWhat, End, Faces, FittedDevice, FittedPlinth, FittedUnit, HingeSide,
+    ItemId, Place, Project, RailWidth, UnitAt,
 };
 use units::{Celsius, CubicMetresPerHour, Kilograms, Millimetres, Watts};
 
@@ -167,6 +167,24 @@ impl Desk {
         let id = self.next();
         self.project.build.devices.push(FittedDevice { id, what: DeviceWhat::Own(Box::new(device)), at });
         id
+    }
+
+    /// Sets it on a battery plinth of 400 mm, and gives a place on the plinth's floor.
+    pub(crate) fn plinth(&mut self) -> Place {
+        let plinth = Plinth {
+            name: "Plinth".to_owned(),
+            used_for: PlinthUse::Battery,
+            height: Range { from: 0.0, to: 1000.0 },
+            usual_height: Millimetres(400.0),
+            thickness: Millimetres(3.0),
+            density: 2700.0,
+            anchor_inset: Millimetres(50.0),
+            anchor_hole: Millimetres(14.0),
+            trade: Trade::default(),
+        };
+        self.catalogue.plinths.insert("plinth".into(), plinth);
+        self.project.build.plinth = Some(FittedPlinth { part: "plinth".into(), height: Millimetres(400.0) });
+        Place::Floor { bay: 0, plinth: true, across: Millimetres(50.0), along: Millimetres(50.0) }
     }
 
     fn fit(&mut self, name: &str, part: ClimateUnit, at: UnitAt) -> ItemId {
