@@ -1,12 +1,13 @@
 //! **H07 `coldest-inside-air`** – do the heaters keep the air inside warm enough at the coldest hour?
 //!
-//! Q_need = U·A · (T_keep − T_cold) − P_min;  Σ map(T_keep, T_cold) ≥ Q_need
+//! Q_need = U·A · (T_keep − T_cold) − P_min;  Σ map(T_keep, T_cold) ≥ Q_need;  in the plinth T_cold ≥ T_min
 //!
 //! - Q_need  heat the heaters have to give                                     [W]
 //! - U·A     conductance of the outer faces, winter film                       [W/K]
 //! - T_keep  highest of the brief's wish and the devices' inlet limits below   [°C]
 //! - T_cold  outdoor air at the coldest hour                                   [°C]
 //! - P_min   heat of the devices in ordinary use, losses of conversion         [W]
+//! - T_min   lowest inlet air of a device in the plinth, which has outdoor air [°C]
 //!
 //! Source:      heat balance; heater maps from the catalogue; winter film of building practice, from memory.
 //! Valid for:   steady state, no sun, fans and exchangers off, outdoor air −60…60 °C, sites up to 3 000 m.
@@ -27,10 +28,14 @@ use super::heat_sources::{Draw, Room, device_heats, room};
 use super::walls::{Hour, Wall, compartment_name, compartments, conductance, walls};
 use crate::finding::worst_first;
 use crate::sources::{CATALOGUE, FILMS, HEAT_BALANCE};
-use crate::{Asked, Case, Check, Finding, Outcome, Phrase, Step, Subject, Symbol, Topic};
+use crate::{Asked, Case, Check, Finding, Outcome, Phrase, PlacedDevice, Step, Subject, Symbol, Topic};
 
 /// Share of the capacity above which it is tight. Common practice, no source.
 const RESERVE: f64 = 0.9;
+
+/// Kelvins above the limit at which a device in the plinth is tight, and the length of its scale. Common practice, no source.
+const PLINTH_RESERVE: f64 = 3.0;
+const PLINTH_SCALE: f64 = 10.0;
 
 /// The check.
 pub static CHECK: Check = Check {
@@ -38,13 +43,14 @@ pub static CHECK: Check = Check {
     name: "coldest-inside-air",
     topic: Topic::Heat,
     question: "Do the heaters keep the air inside warm enough at the coldest hour?",
-    formula: "Σ map(T_keep, T_cold) ≥ U·A · (T_keep − T_cold) − P_min",
+    formula: "Σ map(T_keep, T_cold) ≥ U·A · (T_keep − T_cold) − P_min;  in the plinth T_cold ≥ T_min",
     symbols: &[
         Symbol { symbol: "Q_need", meaning: "heat the heaters have to give", kind: Kind::Power },
         Symbol { symbol: "U·A", meaning: "conductance of the outer faces, winter film", kind: Kind::Conductance },
         Symbol { symbol: "T_keep", meaning: "air to be kept inside", kind: Kind::Temperature },
         Symbol { symbol: "T_cold", meaning: "outdoor air, coldest hour", kind: Kind::Temperature },
         Symbol { symbol: "P_min", meaning: "heat of the devices in ordinary use", kind: Kind::Power },
+        Symbol { symbol: "T_min", meaning: "lowest inlet air of a device in the plinth", kind: Kind::Temperature },
     ],
     sources: &[&HEAT_BALANCE, &FILMS, &CATALOGUE],
     valid: "steady state, no sun, fans and exchangers off, outdoor air −60 to 60 °C, up to 3 000 m",
@@ -64,8 +70,34 @@ fn run(check: &Check, case: &Case) -> Vec<Finding> {
     if case.units.len() < build.climate.len() || case.devices.len() < build.devices.len() {
         return vec![Finding::needs_data(check, Subject::Cabinet, case.missing_parts())];
     }
-    let findings: Vec<Finding> = (0..compartments(case)).map(|index| judge(check, case, &walls, index)).collect();
+    let mut findings: Vec<Finding> = (0..compartments(case)).map(|index| judge(check, case, &walls, index)).collect();
+    findings.extend(in_plinth(check, case));
     worst_first(findings)
+}
+
+/// What stands in the plinth has outdoor air at the coldest hour, which no heater warms.
+fn in_plinth(check: &Check, case: &Case) -> Vec<Finding> {
+    let outside = case.project.brief.coldest;
+    let judge = |device| {
+        let limit = device_limit(case, device)?;
+        // used = 1 − (T_cold − T_min) / 10 K
+        let used = (1.0 - (outside.0 - limit.0) / PLINTH_SCALE).max(0.0);
+        let reserve = 1.0 - PLINTH_RESERVE / PLINTH_SCALE;
+        let subject = Subject::Device(device.fitted.id);
+        let finding = Finding::on_scale(check, subject, outside, limit, outside - limit, used, reserve);
+        let working = vec![
+            Step::input("T_cold", "outdoor air, coldest hour", outside),
+            Step::input("T_min", "lowest inlet air of the device", limit).from_source(&CATALOGUE),
+        ];
+        let finding = finding.about(case.name(device)).because("the plinth's room is taken at outdoor temperature");
+        Some(finding.working(working).help("It may stand in the body instead"))
+    };
+    case.devices.iter().filter_map(judge).collect()
+}
+
+/// The lowest inlet air of a device, when it stands in the plinth.
+fn device_limit(case: &Case, device: &PlacedDevice<'_>) -> Option<Celsius> {
+    device.spec.inlet_min.filter(|_| room(case, device) == Some(Room::Plinth))
 }
 
 /// The air to be kept in a compartment, and who asks for it.
@@ -233,6 +265,23 @@ mod tests {
         desk.project.brief.keep_above = Celsius(10.5);
         let finding = check(&desk, Outcome::Fails);
         assert_eq!(finding.help.len(), 2);
+    }
+
+    #[test]
+    fn a_battery_in_the_plinth_has_to_bear_the_coldest_hour() {
+        let with_battery = |limit: f64| {
+            let mut desk = desk(9000.0, 0.0);
+            let at = desk.plinth();
+            let battery = Device { inlet_min: Some(Celsius(limit)), mount: catalogue::Mount::Floor, ..device(1) };
+            desk.add(battery, at);
+            desk
+        };
+        // −20 °C outside; 9 kW keep the body warm in any case.
+        check(&with_battery(-30.0), Outcome::Holds);
+        check(&with_battery(-22.0), Outcome::Tight);
+        let finding = check(&with_battery(-15.0), Outcome::Fails);
+        assert_eq!(finding.said().shown(System::Metric).replace('\u{a0}', " "), "fails by 5 K");
+        assert_eq!((step(&finding, "T_cold"), step(&finding, "T_min")), (-20.0, -15.0));
     }
 
     #[test]
