@@ -66,8 +66,8 @@ fn run(check: &Check, case: &Case) -> Vec<Finding> {
     if let Some(first) = findings.first_mut() {
         let mut working = vec![
             mass_step(case, "equipped mass", sum.kg),
-            Step::input("x_g", "right of the middle", millimetres(at.x)).from_source(&STATICS),
-            Step::input("y_g", "behind the middle", millimetres(at.y)).from_source(&STATICS),
+            Step::input("x_g", across(at.x), millimetres(at.x)).from_source(&STATICS),
+            Step::input("y_g", along(at.y), millimetres(at.y)).from_source(&STATICS),
             Step::input("z_g", "above ground", millimetres(at.z)).from_source(&STATICS),
         ];
         if let (Some(given), Some(allowed)) = (first.given, first.allowed) {
@@ -77,6 +77,19 @@ fn run(check: &Check, case: &Case) -> Vec<Finding> {
         first.working = working;
     }
     findings
+}
+
+/// Nearer to the middle than this it is in the middle, mm: what rounding leaves of symmetry has no side.
+const NEAR: f64 = 0.05;
+
+/// On which side of the middle it lies, so that a sign is never read the wrong way round.
+const fn across(x: f64) -> &'static str {
+    if x < -NEAR { "left of the middle, rightward is positive" } else { "right of the middle" }
+}
+
+/// The same, front to rear.
+const fn along(y: f64) -> &'static str {
+    if y < -NEAR { "before the middle, rearward is positive" } else { "behind the middle" }
 }
 
 /// Holds a centre of gravity against a rectangle.
@@ -137,6 +150,9 @@ mod tests {
         let after = desk.run(&CHECK).remove(0);
         assert!(step(&after, "z_g") < step(&before, "z_g"));
         assert!(step(&after, "y_g") < step(&before, "y_g"));
+        // Drawn forward, it is not called "behind the middle".
+        let y_g = after.working.iter().find(|step| step.symbol == "y_g").unwrap();
+        assert!(y_g.value.number < 0.0 && y_g.meaning.shown(units::System::Metric).starts_with("before the middle"));
     }
 
     #[test]
