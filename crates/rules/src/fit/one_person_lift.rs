@@ -68,17 +68,21 @@ fn judge(check: &Check, case: &Case, device: &PlacedDevice<'_>) -> Finding {
     finding
 }
 
+/// The load constant of the lifting equation, kg: the source of the limit as long as the brief keeps to it.
+const LOAD_CONSTANT: f64 = 23.0;
+
 fn tell(case: &Case, device: &PlacedDevice<'_>, finding: Finding) -> Finding {
     let finding = finding.about(case.name(device));
     let Some(mass) = device.spec.mass else {
         return finding.help(format!("Say what {} weighs", device.spec.name));
     };
+    let limit = case.project.brief.one_person_lift;
+    let mut most = Step::input("m_one", "most one person lifts here, by the brief", limit);
+    if limit.0 == LOAD_CONSTANT {
+        most = most.from_source(&sources::NIOSH_94_110);
+    }
     finding
-        .working(vec![
-            Step::input("m", "mass of the device", mass),
-            Step::input("m_one", "most one person lifts here, by the brief", case.project.brief.one_person_lift)
-                .from_source(&sources::NIOSH_94_110),
-        ])
+        .working(vec![Step::input("m", "mass of the device", mass), most])
         .help("Plan for two people or a lifting table")
 }
 
@@ -116,6 +120,18 @@ mod tests {
         assert_eq!(words(&findings[0].said()), "tight: two people or a lifting table");
         // Nothing is used of a limit it does not break.
         assert!(findings[0].used.is_none());
+    }
+
+    #[test]
+    fn the_load_constant_is_the_source_of_no_other_limit() {
+        let source = |limit| {
+            let mut desk = Desk::new();
+            desk.project.brief.one_person_lift = Kilograms(limit);
+            desk.add(device(1), rack(0, 1));
+            desk.run(&CHECK)[0].working[1].source
+        };
+        assert_eq!(source(23.0), Some(&sources::NIOSH_94_110));
+        assert_eq!(source(25.0), None);
     }
 
     #[test]
