@@ -119,13 +119,9 @@ fn tell(case: &Case, clash: &Clash, finding: Finding) -> Finding {
     match clash {
         Clash::Meet(meeting) => {
             let (a, b) = (part_name(case, meeting.a), part_name(case, meeting.b));
-            let both = and_then(a.text(" and "), b.clone());
-            let movable = if matches!(meeting.b, Of::Device(_) | Of::Unit(_)) { b } else { part_name(case, meeting.a) };
+            let both = and_then(a.text(" and "), b);
             let step = Step::input("s_reach", "how far they reach into each other", length(meeting.depth_mm));
-            finding
-                .about(both)
-                .working(vec![step.from_source(&sources::GEOMETRY)])
-                .help(and_then("Move ".into(), movable).text(" by ").value(length(meeting.depth_mm)))
+            finding.about(both).working(vec![step.from_source(&sources::GEOMETRY)]).help(way_clear(case, meeting))
         }
         Clash::Outside(id, depth) => {
             let name = part_name(case, Of::Device(*id));
@@ -137,6 +133,18 @@ fn tell(case: &Case, clash: &Clash, finding: Finding) -> Finding {
                 .help(and_then(Phrase::from("Move "), name).text(" in by ").value(length(*depth)))
         }
     }
+}
+
+/// What would part two parts that meet: a device or a unit is moved, all else is what the bay is made of.
+fn way_clear(case: &Case, meeting: &Meeting) -> Phrase {
+    let parts = [meeting.b, meeting.a];
+    if let Some(movable) = parts.into_iter().find(|of| matches!(of, Of::Device(_) | Of::Unit(_))) {
+        return and_then("Move ".into(), part_name(case, movable)).text(" by ").value(length(meeting.depth_mm));
+    }
+    if parts.into_iter().any(|of| matches!(of, Of::Manager { .. })) {
+        return "Narrower cable management, or a wider bay, would do".into();
+    }
+    "A wider or deeper body would do".into()
 }
 
 #[cfg(test)]
@@ -202,6 +210,27 @@ mod tests {
         // It ends at 2000 + 200 mm, the inside at 794 mm.
         let findings = check(&desk, Outcome::Fails, Some(1406.0));
         assert_eq!(words(&findings[0].because), "reaches out of the cabinet");
+    }
+
+    #[test]
+    fn nobody_is_told_to_move_a_wall() {
+        let mut desk = Desk::new();
+        // 58.7 mm are free beside the rails.
+        let manager = catalogue::Manager {
+            name: "Wide".to_owned(),
+            sort: catalogue::ManagerSort::Fingers,
+            width: Millimetres(100.0),
+            depth: Millimetres(100.0),
+            bend_radius: Millimetres(30.0),
+            mass_per_unit: units::Kilograms(0.1),
+            trade: catalogue::Trade::default(),
+        };
+        desk.catalogue.managers.insert("wide".into(), manager);
+        desk.project.build.bays[0].manager_left = Some("wide".into());
+        let findings = desk.run(&CHECK);
+        assert_eq!(findings[0].outcome, Outcome::Fails);
+        let helps: Vec<String> = findings.iter().flat_map(|finding| &finding.help).map(words).collect();
+        assert!(helps.iter().all(|help| help == "Narrower cable management, or a wider bay, would do"), "{helps:?}");
     }
 
     #[test]
