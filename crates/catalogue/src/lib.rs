@@ -8,6 +8,7 @@ mod decode;
 mod load;
 mod map;
 mod part;
+mod parts;
 mod plain;
 mod ranges;
 mod sample;
@@ -15,10 +16,9 @@ mod text;
 
 pub use load::{Problem, load};
 pub use part::*;
+pub use parts::{Parts, PartsIter};
 pub use plain::{Misfit, Plain, Why, from_plain, one_of};
 pub use sample::sample;
-
-use std::collections::BTreeMap;
 
 use serde::{Deserialize, Serialize};
 
@@ -53,31 +53,31 @@ pub struct Catalogue {
     /// Who made it and what it is, shown with every result.
     pub about: About,
     /// Cabinet families.
-    pub families: BTreeMap<PartId, Family>,
+    pub families: Parts<Family>,
     /// Sheet for the body, doors and plinth.
-    pub skins: BTreeMap<PartId, Skin>,
+    pub skins: Parts<Skin>,
     /// Insulation materials.
-    pub insulations: BTreeMap<PartId, Insulation>,
+    pub insulations: Parts<Insulation>,
     /// Paints of the outside.
-    pub paints: BTreeMap<PartId, Paint>,
+    pub paints: Parts<Paint>,
     /// Plinths and risers.
-    pub plinths: BTreeMap<PartId, Plinth>,
+    pub plinths: Parts<Plinth>,
     /// Solar shields.
-    pub shields: BTreeMap<PartId, Shield>,
+    pub shields: Parts<Shield>,
     /// Doors.
-    pub doors: BTreeMap<PartId, Door>,
+    pub doors: Parts<Door>,
     /// Lifting eyes.
-    pub lifting_eyes: BTreeMap<PartId, LiftingEye>,
+    pub lifting_eyes: Parts<LiftingEye>,
     /// Cable management.
-    pub managers: BTreeMap<PartId, Manager>,
+    pub managers: Parts<Manager>,
     /// Gland plates.
-    pub gland_plates: BTreeMap<PartId, GlandPlate>,
+    pub gland_plates: Parts<GlandPlate>,
     /// Pallets for shipping.
-    pub pallets: BTreeMap<PartId, Pallet>,
+    pub pallets: Parts<Pallet>,
     /// Fans, exchangers, air conditioners and heaters.
-    pub units: BTreeMap<PartId, ClimateUnit>,
+    pub units: Parts<ClimateUnit>,
     /// Sample devices.
-    pub devices: BTreeMap<PartId, Device>,
+    pub devices: Parts<Device>,
 }
 
 /// Who made a catalogue and what it is.

@@ -7,7 +7,7 @@ use serde::de::DeserializeOwned;
 use crate::check::{Sensible, check_numbers_and_text};
 use crate::decode::decode;
 use crate::text::{Table, tables};
-use crate::{Catalogue, PartId, Plain};
+use crate::{Catalogue, PartId, Parts, Plain};
 
 /// More problems than this are not told: nobody reads them, and a hostile file could make millions.
 const MOST_PROBLEMS: usize = 200;
@@ -162,7 +162,7 @@ fn read<T: DeserializeOwned + Sensible>(kind: &str, value: Plain, place: &str, p
 }
 
 fn put<T: DeserializeOwned + Sensible>(
-    parts: &mut BTreeMap<PartId, T>,
+    parts: &mut Parts<T>,
     id: PartId,
     kind: &str,
     value: Plain,

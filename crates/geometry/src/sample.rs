@@ -8,7 +8,7 @@ use project::{
 use units::Millimetres;
 
 /// The first part of which something is true.
-fn first<T>(parts: &std::collections::BTreeMap<catalogue::PartId, T>, is: impl Fn(&T) -> bool) -> catalogue::PartId {
+fn first<T>(parts: &catalogue::Parts<T>, is: impl Fn(&T) -> bool) -> catalogue::PartId {
     parts.iter().find(|(_, part)| is(part)).map(|(id, _)| id.clone()).expect("the catalogue has such a part")
 }
 

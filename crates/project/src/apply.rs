@@ -160,7 +160,7 @@ fn first_refused(faults: Vec<Fault>) -> Result<(), Refusal> {
 fn known<'a, P>(
     what: &str,
     id: &PartId,
-    parts: &'a std::collections::BTreeMap<PartId, P>,
+    parts: &'a catalogue::Parts<P>,
     kept: impl Into<Words>,
 ) -> Result<&'a P, Refusal> {
     parts.get(id).ok_or_else(|| {
@@ -179,7 +179,7 @@ fn set_part<P>(
     what: &str,
     place: &mut PartId,
     id: &PartId,
-    parts: &std::collections::BTreeMap<PartId, P>,
+    parts: &catalogue::Parts<P>,
     name: fn(&P) -> &String,
 ) -> Result<(), Refusal> {
     if place == id {

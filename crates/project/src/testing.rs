@@ -42,7 +42,7 @@ pub(crate) fn seeds() -> impl Strategy<Value = Vec<Seed>> {
     proptest::collection::vec((0_u8..25, 0_u32..2000, 0_u32..100, number), 0..40)
 }
 
-fn pick<P>(parts: &std::collections::BTreeMap<PartId, P>, at: u32) -> PartId {
+fn pick<P>(parts: &catalogue::Parts<P>, at: u32) -> PartId {
     let at = at as usize % (parts.len() + 1);
     parts.keys().nth(at).cloned().unwrap_or_else(|| PartId::from("unknown-part"))
 }

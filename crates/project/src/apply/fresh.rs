@@ -1,8 +1,6 @@
 //! An empty project to begin with.
 
-use std::collections::BTreeMap;
-
-use catalogue::{Catalogue, PartId, PlinthUse, Skin};
+use catalogue::{Catalogue, PartId, Parts, PlinthUse, Skin};
 use units::Millimetres;
 
 use super::family::{into, setback_into, whole_into};
@@ -60,17 +58,17 @@ fn unknown() -> PartId {
     PartId::from("none")
 }
 
-fn first<P>(parts: &BTreeMap<PartId, P>) -> PartId {
+fn first<P>(parts: &Parts<P>) -> PartId {
     parts.keys().next().cloned().unwrap_or_else(unknown)
 }
 
 /// The part with the lowest figure.
-fn best<P>(parts: &BTreeMap<PartId, P>, figure: fn(&P) -> f64) -> PartId {
+fn best<P>(parts: &Parts<P>, figure: fn(&P) -> f64) -> PartId {
     parts.iter().min_by(|a, b| figure(a.1).total_cmp(&figure(b.1))).map_or_else(unknown, |(id, _)| id.clone())
 }
 
 /// Aluminium of 3.2 mm, or what comes nearest.
-fn skin(skins: &BTreeMap<PartId, Skin>) -> PartId {
+fn skin(skins: &Parts<Skin>) -> PartId {
     best(skins, |skin| {
         let other_metal = if skin.material.to_lowercase().starts_with("alumin") { 0.0 } else { 1e6 };
         other_metal + (skin.thickness.0 - 3.2).abs()
