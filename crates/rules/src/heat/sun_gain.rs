@@ -11,12 +11,14 @@
 //! - h_o,f  film outside the face                                   [W/(m²·K)]
 //!
 //! Source:      outside-plant practice, 753 W/m² on each sunlit face, from memory; the rest first principles.
-//! Valid for:   roof, one of front and rear, and one side sunlit at once; a shield's gap of 20 mm or more.
+//! Valid for:   roof, one of front and rear, and one side sunlit at once; a shield's gap of 20 mm or more; sites up to
+//!              3 000 m, above which the films would be too strong.
 //! Not covered: the sun's course, sun thrown back by the ground. Never to be added to 1120 W/m² on level ground.
 
 use project::Sun;
 use units::{Kind, Value};
 
+use super::cooling::site_in_range;
 use super::exposure::{exposures, surface};
 use super::walls::{Hour, compartments, face_name, walls};
 use crate::sources::{CATALOGUE, FILMS, FLAT_SUN, HEAT_BALANCE};
@@ -39,7 +41,7 @@ pub static CHECK: Check = Check {
         Symbol { symbol: "h_o", meaning: "film outside", kind: Kind::HeatTransfer },
     ],
     sources: &[&FLAT_SUN, &FILMS, &HEAT_BALANCE],
-    valid: "roof, one of front and rear, and one side sunlit at once; a shield's gap of 20 mm or more",
+    valid: "roof, one of front and rear, and one side sunlit at once; a shield's gap of 20 mm or more; up to 3 000 m",
     leaves_out: "the sun's course, sun thrown back by the ground; never added to 1120 W/m² on level ground",
     caution: None,
     asked: Some(Asked::Hottest),
@@ -48,6 +50,9 @@ pub static CHECK: Check = Check {
 
 fn run(check: &Check, case: &Case) -> Vec<Finding> {
     let brief = &case.project.brief;
+    if let Err(gap) = site_in_range(case, brief.hottest) {
+        return vec![gap.finding(check, Subject::Cabinet)];
+    }
     let (walls, surface) = match (walls(case), surface(case)) {
         (Ok(walls), Ok(surface)) => (walls, surface),
         (Err(gap), _) | (_, Err(gap)) => return vec![gap.finding(check, Subject::Cabinet)],
@@ -198,5 +203,15 @@ mod tests {
             gain(&desk)
         };
         assert!((gain(&Desk::two_bays()) - whole).abs() < 1e-9);
+    }
+
+    #[test]
+    fn says_so_where_its_films_no_longer_hold() {
+        let mut desk = Desk::new();
+        desk.project.brief.elevation = units::Metres(3000.0);
+        assert_eq!(desk.run(&CHECK)[0].outcome, Outcome::Holds);
+        desk.project.brief.elevation = units::Metres(3001.0);
+        let finding = &desk.run(&CHECK)[0];
+        assert_eq!((finding.outcome, finding.given), (Outcome::OutOfRange, None));
     }
 }

@@ -10,7 +10,8 @@
 //! - h_o,f  film outside                      [W/(m²·K)]
 //!
 //! Source:      resistances in series, first principles; films of building practice, from memory.
-//! Valid for:   flat faces at the hottest hour; cut-outs count as wall.
+//! Valid for:   flat faces at the hottest hour; cut-outs count as wall; sites up to 3 000 m, above which the films would be
+//!              too strong.
 //! Agreement:   tests/published/heat.toml, T05-22, within 0.1 %.
 //! Not covered: frames and fixings through the insulation, weaker films in thinner air.
 //!
@@ -19,6 +20,7 @@
 
 use units::{Kind, Value};
 
+use super::cooling::site_in_range;
 use super::exposure::exposures;
 use super::hottest::conductance as outer;
 use super::walls::{Hour, Wall, compartments, conductance, face_name, walls};
@@ -41,7 +43,7 @@ pub static CHECK: Check = Check {
         Symbol { symbol: "R", meaning: "resistance of skin and insulation", kind: Kind::ThermalResistance },
     ],
     sources: &[&HEAT_BALANCE, &FILMS, &CATALOGUE],
-    valid: "flat faces at the hottest hour",
+    valid: "flat faces at the hottest hour, up to 3 000 m",
     leaves_out: "frames and fixings through the insulation, weaker films in thinner air",
     caution: None,
     asked: None,
@@ -49,7 +51,7 @@ pub static CHECK: Check = Check {
 };
 
 fn run(check: &Check, case: &Case) -> Vec<Finding> {
-    let walls = match walls(case) {
+    let walls = match site_in_range(case, case.project.brief.hottest).and_then(|()| walls(case)) {
         Ok(walls) => walls,
         Err(gap) => return vec![gap.finding(check, Subject::Cabinet)],
     };
@@ -138,5 +140,15 @@ mod tests {
         let mut desk = Desk::new();
         desk.catalogue.skins.clear();
         assert_eq!(desk.run(&CHECK)[0].outcome, Outcome::NeedsData);
+    }
+
+    #[test]
+    fn says_so_where_its_films_no_longer_hold() {
+        let mut desk = Desk::new();
+        desk.project.brief.elevation = units::Metres(3000.0);
+        assert_eq!(desk.run(&CHECK)[0].outcome, Outcome::Holds);
+        desk.project.brief.elevation = units::Metres(3001.0);
+        let finding = &desk.run(&CHECK)[0];
+        assert_eq!((finding.outcome, finding.given), (Outcome::OutOfRange, None));
     }
 }
