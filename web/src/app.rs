@@ -11,7 +11,7 @@ use crate::devices::DeviceList;
 use crate::editor::Editor;
 use crate::elevations::Elevations;
 use crate::entry::EntryLine;
-use crate::lean::{effect, view};
+use crate::lean::{RwSignal, effect, view};
 use crate::live::LiveRegion;
 use crate::parts::{Anchor, Sheetlet, Stamp};
 use crate::project_menu::{Acts, Trouble};

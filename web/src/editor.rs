@@ -6,7 +6,7 @@ use catalogue::Catalogue;
 use geometry::Model;
 use leptos::prelude::*;
 
-use crate::lean::Memo;
+use crate::lean::{Memo, RwSignal};
 use project::{Edit, History, Project, Refusal, apply};
 use rules::{Case, Report, report_on};
 use units::System;
@@ -42,7 +42,7 @@ impl Derived {
 pub struct Editor {
     project: RwSignal<Arc<Project>>,
     catalogue: RwSignal<Arc<Catalogue>>,
-    history: RwSignal<History>,
+    history: leptos::prelude::RwSignal<History>,
     refusal: RwSignal<Option<Refusal>>,
     units: RwSignal<System>,
     derived: Memo<Derived>,
@@ -58,7 +58,7 @@ impl Editor {
         Self {
             project,
             catalogue,
-            history: RwSignal::new(History::default()),
+            history: leptos::prelude::RwSignal::new(History::default()),
             refusal: RwSignal::new(None),
             units,
             derived,
@@ -151,7 +151,8 @@ impl Editor {
             return Ok(());
         }
         // Told where it was asked, so not told again for the whole sheet.
-        let refusal = self.refusal.try_update(Option::take).flatten();
+        let refusal = self.refusal.get_untracked();
+        self.refusal.set(None);
         Err(refusal.map(|refusal| refusal.show(self.units.get_untracked())).unwrap_or_default())
     }
 

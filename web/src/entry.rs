@@ -6,7 +6,7 @@ use units::System;
 
 use crate::devices::{place_all, place_words};
 use crate::editor::{Editor, use_editor};
-use crate::lean::{Memo, view};
+use crate::lean::{Memo, RwSignal, view};
 use crate::view_state::use_view;
 
 /// The entry line.

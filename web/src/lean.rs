@@ -6,8 +6,9 @@ use std::cmp::Ordering;
 use std::marker::PhantomData;
 use std::sync::Arc;
 
-use leptos::prelude::{AnyView, Effect, For, ForProps, Get, GetUntracked, IntoAny, Signal};
+use leptos::prelude::{AnyView, Effect, For, ForProps, Get, GetUntracked, IntoAny, Set, Signal, Track};
 use leptos::reactive::computed::Memo as Computed;
+use leptos::reactive::signal::RwSignal as Source;
 
 /// A view behind one type, whatever it is made of, so that lists and choices of views need no code of their own.
 macro_rules! view {
@@ -15,10 +16,115 @@ macro_rules! view {
 }
 pub(crate) use view;
 
+/// A value of any type.
+type Kept = Arc<dyn Any + Send + Sync>;
+
+fn own<T: Send + Sync + 'static>(kept: Kept) -> Arc<T> {
+    let Ok(value) = kept.downcast() else { unreachable!("only `new` and `set` put a value in, and of this type") };
+    value
+}
+
+/// A value that is set, and wakes its readers when it is.
+pub struct RwSignal<T> {
+    kept: Source<Kept>,
+    of: PhantomData<fn() -> T>,
+}
+
+impl<T> Clone for RwSignal<T> {
+    fn clone(&self) -> Self {
+        *self
+    }
+}
+
+impl<T> Copy for RwSignal<T> {}
+
+impl<T: Send + Sync + 'static> RwSignal<T> {
+    /// With its first value.
+    pub fn new(value: T) -> Self {
+        Self { kept: kept(Arc::new(value)), of: PhantomData }
+    }
+
+    /// Another value.
+    pub fn set(&self, value: T) {
+        keep(self.kept, Arc::new(value));
+    }
+
+    /// Another value, unless whatever owned this is gone.
+    pub fn try_set(&self, value: T) {
+        self.kept.try_set(Arc::new(value));
+    }
+
+    /// The value itself, shared; tracks it.
+    pub fn read(&self) -> Arc<T> {
+        own(shared(self.kept))
+    }
+
+    /// The value itself, shared, without tracking it.
+    pub fn read_untracked(&self) -> Arc<T> {
+        own(shared_untracked(self.kept))
+    }
+
+    /// The value, looked at; tracks it.
+    pub fn with<U>(&self, look: impl FnOnce(&T) -> U) -> U {
+        look(&self.read())
+    }
+
+    /// Wakes whoever asks here when the value is set.
+    pub fn track(&self) {
+        self.kept.track();
+    }
+}
+
+impl<T: Clone + Send + Sync + 'static> RwSignal<T> {
+    /// The value; tracks it.
+    pub fn get(&self) -> T {
+        self.with(T::clone)
+    }
+
+    /// The value, without tracking it.
+    pub fn get_untracked(&self) -> T {
+        T::clone(&self.read_untracked())
+    }
+
+    /// The value, without tracking it; none when whatever owned it is gone.
+    pub fn try_get_untracked(&self) -> Option<T> {
+        self.kept.try_get_untracked().map(|kept| T::clone(&own(kept)))
+    }
+
+    /// Changes the value.
+    pub fn update(&self, change: impl FnOnce(&mut T)) {
+        let mut value = self.get_untracked();
+        change(&mut value);
+        self.set(value);
+    }
+}
+
+impl<T: Clone + Send + Sync + 'static> From<RwSignal<T>> for Signal<T> {
+    fn from(signal: RwSignal<T>) -> Self {
+        Self::derive(move || signal.get())
+    }
+}
+
+fn kept(value: Kept) -> Source<Kept> {
+    Source::new(value)
+}
+
+fn keep(source: Source<Kept>, value: Kept) {
+    source.set(value);
+}
+
+fn shared(source: Source<Kept>) -> Kept {
+    source.get()
+}
+
+fn shared_untracked(source: Source<Kept>) -> Kept {
+    source.get_untracked()
+}
+
 /// A value of any type, and how two of its type are compared.
 #[derive(Clone)]
 struct Held {
-    value: Arc<dyn Any + Send + Sync>,
+    value: Kept,
     same: fn(&dyn Any, &dyn Any) -> bool,
 }
 
@@ -27,7 +133,7 @@ fn same<T: PartialEq + 'static>(one: &dyn Any, other: &dyn Any) -> bool {
 }
 
 /// A value that is computed from others, and wakes its readers only when it has changed.
-pub(crate) struct Memo<T> {
+pub struct Memo<T> {
     computed: Computed<Held>,
     of: PhantomData<fn() -> T>,
 }
@@ -42,7 +148,7 @@ impl<T> Copy for Memo<T> {}
 
 impl<T: PartialEq + Send + Sync + 'static> Memo<T> {
     /// A value computed by a function, which is handed the value before.
-    pub(crate) fn new(compute: impl Fn(Option<&T>) -> T + Send + Sync + 'static) -> Self {
+    pub fn new(compute: impl Fn(Option<&T>) -> T + Send + Sync + 'static) -> Self {
         let held = move |before: Option<&Held>| {
             let value = Arc::new(compute(before.and_then(|before| before.value.downcast_ref())));
             Held { value, same: same::<T> }
@@ -51,34 +157,29 @@ impl<T: PartialEq + Send + Sync + 'static> Memo<T> {
     }
 
     /// The value itself, shared; tracks it.
-    pub(crate) fn read(&self) -> Arc<T> {
-        Self::own(self.computed.get())
+    pub fn read(&self) -> Arc<T> {
+        own(self.computed.get().value)
     }
 
     /// The value, looked at; tracks it.
-    pub(crate) fn with<U>(&self, look: impl FnOnce(&T) -> U) -> U {
+    pub fn with<U>(&self, look: impl FnOnce(&T) -> U) -> U {
         look(&self.read())
     }
 
     /// The value, looked at without tracking it.
-    pub(crate) fn with_untracked<U>(&self, look: impl FnOnce(&T) -> U) -> U {
-        look(&Self::own(self.computed.get_untracked()))
-    }
-
-    fn own(held: Held) -> Arc<T> {
-        let Ok(value) = held.value.downcast() else { unreachable!("only `new` puts a value in, and of this type") };
-        value
+    pub fn with_untracked<U>(&self, look: impl FnOnce(&T) -> U) -> U {
+        look(&own(self.computed.get_untracked().value))
     }
 }
 
 impl<T: PartialEq + Clone + Send + Sync + 'static> Memo<T> {
     /// The value; tracks it.
-    pub(crate) fn get(&self) -> T {
+    pub fn get(&self) -> T {
         self.with(T::clone)
     }
 
     /// The value, without tracking it.
-    pub(crate) fn get_untracked(&self) -> T {
+    pub fn get_untracked(&self) -> T {
         self.with_untracked(T::clone)
     }
 }
@@ -99,13 +200,13 @@ fn computed(compute: Compute) -> Computed<Held> {
 }
 
 /// Runs something now and whenever what it read has changed. It is handed nothing the first time.
-pub(crate) fn effect(act: impl FnMut(Option<()>) + 'static) {
+pub fn effect(act: impl FnMut(Option<()>) + 'static) {
     let act: Box<dyn FnMut(Option<()>)> = Box::new(act);
     Effect::new(act);
 }
 
 /// Things in the order that a comparison gives them; equal ones keep theirs.
-pub(crate) fn ordered<T>(things: Vec<T>, compare: impl Fn(&T, &T) -> Ordering) -> Vec<T> {
+pub fn ordered<T>(things: Vec<T>, compare: impl Fn(&T, &T) -> Ordering) -> Vec<T> {
     fn indices(count: usize, compare: &dyn Fn(usize, usize) -> Ordering) -> Vec<usize> {
         let mut all: Vec<usize> = (0..count).collect();
         all.sort_by(|one, other| compare(*one, *other));
@@ -120,11 +221,11 @@ pub(crate) fn ordered<T>(things: Vec<T>, compare: impl Fn(&T, &T) -> Ordering) -
 #[derive(Clone)]
 struct Item {
     key: String,
-    shows: Arc<dyn Any + Send + Sync>,
+    shows: Kept,
 }
 
 /// A row for each item. A row stays the same node as long as its key is there.
-pub(crate) fn rows<T: Send + Sync + 'static>(
+pub fn rows<T: Send + Sync + 'static>(
     items: impl Fn() -> Vec<(String, T)> + Send + Sync + 'static,
     row: impl Fn(&T) -> AnyView + Send + Sync + 'static,
 ) -> AnyView {

@@ -7,7 +7,7 @@ use rules::{Outcome, Topic};
 use units::System;
 
 use crate::editor::{Editor, use_editor};
-use crate::lean::{effect, view};
+use crate::lean::{RwSignal, effect, view};
 use crate::view_state::use_view;
 
 /// How long it waits for quiet.

@@ -9,7 +9,7 @@ use project::{FileProblem, Project, from_json, to_json};
 use units::System;
 
 use crate::editor::Editor;
-use crate::lean::effect;
+use crate::lean::{RwSignal, effect};
 use crate::project_menu::Told;
 use crate::view_state::{Sheet, ViewState};
 

@@ -5,6 +5,8 @@ use leptos::prelude::*;
 use rules::Topic;
 use units::System;
 
+use crate::lean::RwSignal;
+
 /// The side the model is seen from.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Camera {

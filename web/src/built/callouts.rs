@@ -9,7 +9,7 @@ use super::choices::cover_words;
 use super::{eye_options, paint_options, plinth_options, shield_options, skin_options};
 use crate::build_list::{places_for, unit_place_words};
 use crate::editor::{Editor, use_editor};
-use crate::lean::{self, Memo, rows, view};
+use crate::lean::{self, Memo, RwSignal, rows, view};
 use crate::model_view::Projection;
 use crate::parts::{ChoiceBlank, Stamp};
 use crate::view_state::use_view;

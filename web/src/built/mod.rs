@@ -9,7 +9,7 @@ use units::{Kind, Millimetres, Value, show};
 
 use crate::editor::use_editor;
 use crate::elevations::FlatModel;
-use crate::lean::view;
+use crate::lean::{RwSignal, view};
 use crate::model_view::ModelView;
 use crate::parts::{ChoiceBlank, QuantityBlank, Typed};
 use crate::view_state::{Camera, ViewState, use_view};

@@ -10,7 +10,7 @@ use rules::bay_letter;
 use units::{Kind, System, Value, show};
 
 use crate::editor::{Editor, use_editor};
-use crate::lean::{Memo, ordered, view};
+use crate::lean::{Memo, RwSignal, ordered, view};
 use crate::view_state::use_view;
 use own::OwnDevice;
 use table::PastedTable;

@@ -7,7 +7,7 @@ use units::{Celsius, CubicMetresPerHour, Kilograms, Kind, Millimetres, Watts};
 
 use super::{KINDS, place_all};
 use crate::editor::use_editor;
-use crate::lean::view;
+use crate::lean::{RwSignal, view};
 use crate::parts::{CountField, QuantityField, TextField, Typed};
 
 /// A device nobody has written anything about yet. Its mass is left open on purpose.

@@ -5,7 +5,7 @@ use project::read_table;
 
 use super::place_all;
 use crate::editor::use_editor;
-use crate::lean::{Memo, view};
+use crate::lean::{Memo, RwSignal, view};
 
 /// A field to paste a table into.
 #[component]

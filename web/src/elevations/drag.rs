@@ -8,7 +8,7 @@ use wasm_bindgen::JsCast;
 use super::frame::Frame;
 use super::marks::{Mark, other_end};
 use crate::editor::Editor;
-use crate::lean::Memo;
+use crate::lean::{Memo, RwSignal};
 
 /// How far the pointer must go before a press becomes a drag, drawing pixels.
 const THRESHOLD: f64 = 4.0;

@@ -15,7 +15,7 @@ use project::{Edit, FittedDevice, ItemId, Place, units_needed};
 
 use crate::built::limiting;
 use crate::editor::use_editor;
-use crate::lean::{Memo, rows, view};
+use crate::lean::{Memo, RwSignal, rows, view};
 use device::{Device, Ghost};
 use drag::{Drag, Dragging};
 pub use flat::FlatModel;

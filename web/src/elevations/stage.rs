@@ -2,7 +2,7 @@
 
 use leptos::{html, prelude::*};
 
-use crate::lean::{Memo, effect};
+use crate::lean::{Memo, RwSignal, effect};
 use wasm_bindgen::{JsCast, prelude::Closure};
 
 use super::frame::Stage;

@@ -32,7 +32,7 @@ use wasm_bindgen::closure::Closure;
 use web_sys::{HtmlCanvasElement, ResizeObserver};
 
 use crate::editor::use_editor;
-use crate::lean::{effect, view};
+use crate::lean::{RwSignal, effect, view};
 use crate::view_state::use_view;
 use overlay::Overlay;
 use pointer::Pointers;

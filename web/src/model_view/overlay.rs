@@ -7,7 +7,7 @@ use units::{Kind, Value, show};
 use super::projection::Projection;
 use super::words;
 use crate::editor::use_editor;
-use crate::lean::{Memo, view};
+use crate::lean::{Memo, RwSignal, view};
 use crate::view_state::use_view;
 
 /// Distance of the dimension line from the cabinet, CSS pixels.

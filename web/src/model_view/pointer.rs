@@ -1,13 +1,11 @@
 //! Turning, shifting and magnifying with mouse, pen and fingers; selecting with a click.
 
 use geometry::Of;
-use leptos::prelude::GetUntracked;
-use leptos::prelude::RwSignal;
-use leptos::prelude::Set;
 use wasm_bindgen::JsCast;
 use web_sys::{HtmlCanvasElement, PointerEvent, WheelEvent};
 
 use super::stage::Shared;
+use crate::lean::RwSignal;
 
 /// Degrees for a pixel.
 const TURN: f32 = 0.4;

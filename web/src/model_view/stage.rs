@@ -17,6 +17,7 @@ use super::palette::Palette;
 use super::pick::{Shown, pick};
 use super::projection::Projection;
 use super::scene::Scene;
+use crate::lean::RwSignal;
 use crate::view_state::Camera;
 
 /// What has been drawn, for measuring.

@@ -7,7 +7,6 @@ use units::{Kind, System, Value, show};
 
 use crate::editor::Editor;
 use crate::view_state::{Camera, ViewState};
-use leptos::prelude::Get;
 
 /// The accessible name of the drawing.
 pub(crate) fn label(model: Option<&Model>, view: ViewState) -> String {

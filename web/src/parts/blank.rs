@@ -5,7 +5,7 @@ use project::Edit;
 use units::Kind;
 
 use crate::editor::use_editor;
-use crate::lean::view;
+use crate::lean::{RwSignal, view};
 use crate::parts::{Anchor, Choices, QuantityField, Sheetlet, TextField, anchor_of, judge};
 
 /// A blank that holds a quantity.

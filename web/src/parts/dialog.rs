@@ -2,7 +2,7 @@
 
 use leptos::{ev, html, prelude::*};
 
-use crate::lean::{effect, view};
+use crate::lean::{RwSignal, effect, view};
 use wasm_bindgen::JsCast;
 
 /// Where a small dialog opens: under the thing that was pressed, in CSS pixels of the window.

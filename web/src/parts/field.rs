@@ -5,7 +5,7 @@ use std::sync::atomic::{AtomicUsize, Ordering};
 use leptos::{ev, html, prelude::*};
 use units::{Kind, System, Value, read, show, show_exactly};
 
-use crate::lean::{effect, view};
+use crate::lean::{RwSignal, effect, view};
 use crate::view_state::use_view;
 
 /// What a quantity field hands over: a number in the kind's base unit, or nothing when it was cleared.

@@ -7,7 +7,7 @@ use leptos::prelude::*;
 use project::{Edit, new_project, samples, to_json, to_link};
 
 use crate::editor::{Editor, use_editor};
-use crate::lean::{Memo, view};
+use crate::lean::{Memo, RwSignal, view};
 use crate::parts::{Anchor, Sheetlet, TextField, anchor_of};
 use files::{OpenButton, download};
 pub(crate) use told::{Told, ToldView};
