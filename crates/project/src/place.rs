@@ -131,16 +131,16 @@ fn on_rails(build: &Build, device: &Device, catalogue: &Catalogue) -> Option<Pla
 
 /// The bays that take a device, the best first; of equally good ones the left one.
 fn bays_for(build: &Build, device: &Device, on_rails: bool) -> Vec<usize> {
-    let mut ranked: Vec<(u8, usize)> = build
-        .bays
-        .iter()
-        .enumerate()
-        .filter_map(|(index, bay)| {
-            let adapter = if on_rails { adapter_rank(bay.rails, device.rack)? } else { 0 };
-            Some((2 * role_rank(bay.role, device.kind)? + adapter, index))
-        })
-        .collect();
-    ranked.sort_unstable();
+    let rank = |bay: &Bay| {
+        let adapter = if on_rails { adapter_rank(bay.rails, device.rack)? } else { 0 };
+        Some(2 * role_rank(bay.role, device.kind)? + adapter)
+    };
+    let mut ranked: Vec<(u8, usize)> = Vec::new();
+    for (index, bay) in build.bays.iter().enumerate() {
+        let Some(rank) = rank(bay) else { continue };
+        let at = ranked.partition_point(|(other, _)| *other <= rank);
+        ranked.insert(at, (rank, index));
+    }
     ranked.into_iter().map(|(_, index)| index).collect()
 }
 

@@ -91,7 +91,9 @@ impl From<Value> for Words {
 /// The first letter made large, as a sentence begins.
 pub(crate) fn sentence(text: &str) -> String {
     let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+    letters
+        .next()
+        .map_or_else(String::new, |first| std::iter::once(first.to_ascii_uppercase()).chain(letters).collect())
 }
 
 fn shown(value: Value, system: System) -> String {

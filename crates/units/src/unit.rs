@@ -95,7 +95,7 @@ pub(crate) fn spelling(typed: &str) -> String {
             '℉' => plain.push('f'),
             'º' | '˚' => plain.push('°'),
             letter if letter.is_whitespace() => {}
-            letter => plain.extend(letter.to_lowercase()),
+            letter => plain.push(letter.to_ascii_lowercase()),
         }
     }
     if plain == "°" { plain } else { plain.replace('°', "") }

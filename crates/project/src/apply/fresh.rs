@@ -70,7 +70,7 @@ fn best<P>(parts: &Parts<P>, figure: fn(&P) -> f64) -> PartId {
 /// Aluminium of 3.2 mm, or what comes nearest.
 fn skin(skins: &Parts<Skin>) -> PartId {
     best(skins, |skin| {
-        let other_metal = if skin.material.to_lowercase().starts_with("alumin") { 0.0 } else { 1e6 };
+        let other_metal = if skin.material.to_ascii_lowercase().starts_with("alumin") { 0.0 } else { 1e6 };
         other_metal + (skin.thickness.0 - 3.2).abs()
     })
 }

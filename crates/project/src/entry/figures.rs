@@ -61,7 +61,7 @@ pub(super) fn read(line: &str) -> Result<(Figures, Vec<String>), EntryError> {
     while let Some(&token) = tokens.get(at) {
         let next = tokens.get(at + 1).copied().unwrap_or_default();
         let before =
-            at.checked_sub(1).and_then(|at| tokens.get(at)).map(|word| word.to_lowercase()).unwrap_or_default();
+            at.checked_sub(1).and_then(|at| tokens.get(at)).map(|word| word.to_ascii_lowercase()).unwrap_or_default();
         at += 1;
         let Some((number, unit)) = split(token) else {
             word(token, next, &mut figures, &mut name);
@@ -93,7 +93,7 @@ pub(super) fn read(line: &str) -> Result<(Figures, Vec<String>), EntryError> {
         } else {
             (number.to_owned(), unit)
         };
-        let after = tokens.get(at).map(|word| word.to_lowercase()).unwrap_or_default();
+        let after = tokens.get(at).map(|word| word.to_ascii_lowercase()).unwrap_or_default();
         match meaning(&number, unit) {
             Some(meaning) => at += figures.take(&format!("{number} {unit}"), meaning, &before, &after)?,
             // "-5 to 55 °C": the first number shares the unit of the second.
@@ -140,7 +140,7 @@ enum Meaning {
 }
 
 fn meaning(number: &str, unit: &str) -> Option<Meaning> {
-    let plain = unit.to_lowercase();
+    let plain = unit.to_ascii_lowercase();
     let value = || number.replace('−', "-").parse::<f64>().ok().filter(|number| number.is_finite());
     match plain.as_str() {
         "" => return None,
@@ -265,7 +265,7 @@ fn set<T>(field: &mut Option<T>, value: T) -> Result<(), ()> {
 
 /// A word that is no figure: it says how the device is held, joins figures, or belongs to the name.
 fn word(token: &str, next: &str, figures: &mut Figures, name: &mut Vec<String>) {
-    let plain = token.to_lowercase();
+    let plain = token.to_ascii_lowercase();
     let last = next.is_empty() || split(next).is_some() || next.eq_ignore_ascii_case("mounted");
     let on = name.last().is_some_and(|before| before == "on");
     let held = match plain.as_str() {
@@ -293,7 +293,7 @@ fn trim_qualifiers(name: &mut Vec<String>) {
         "to", "max", "maximum", "min", "minimum", "peak", "most", "from", "above", "on", "dc", "ac", "rack", "deep",
         "wide", "high", "depth", "width", "height",
     ];
-    name.retain(|word| !QUALIFIERS.contains(&word.to_lowercase().as_str()));
+    name.retain(|word| !QUALIFIERS.contains(&word.to_ascii_lowercase().as_str()));
 }
 
 /// A number at the head of a word, and its unit: `60W` is 60 and W, `1/8"` is 1/8 and ", `x4` is none.

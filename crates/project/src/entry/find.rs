@@ -9,13 +9,13 @@ const NAMED: usize = 4;
 
 /// The device whose number or name was typed, in large or small letters.
 pub(super) fn exactly(typed: &str, catalogue: &Catalogue) -> Option<PartId> {
-    let typed = typed.trim().to_lowercase();
+    let typed = typed.trim().to_ascii_lowercase();
     let by_number = PartId(typed.clone());
     if catalogue.devices.contains_key(&by_number) {
         return Some(by_number);
     }
     // Two devices of one name: the name says nothing then.
-    let mut named = catalogue.devices.iter().filter(|(_, device)| device.name.to_lowercase() == typed);
+    let mut named = catalogue.devices.iter().filter(|(_, device)| device.name.to_ascii_lowercase() == typed);
     let (id, _) = named.next()?;
     named.next().is_none().then(|| id.clone())
 }

@@ -90,7 +90,7 @@ pub(super) fn converter(name: &str) -> Option<Converter> {
 pub(super) fn words(name: &str) -> impl Iterator<Item = String> {
     name.split(|letter: char| letter.is_whitespace() || matches!(letter, ',' | ';' | '/' | '(' | ')'))
         .filter(|word| !word.is_empty())
-        .map(str::to_lowercase)
+        .map(str::to_ascii_lowercase)
 }
 
 /// Whether a typed word means a noun: itself, its plural, or with one letter wrong.

@@ -162,7 +162,7 @@ fn delimiter(text: &str) -> u8 {
 }
 
 fn column(heading: &str) -> Option<Column> {
-    let plain = heading.to_lowercase();
+    let plain = heading.to_ascii_lowercase();
     let (holds, found) = HEADINGS.iter().find_map(|(holds, names)| {
         let name = names.iter().find(|name| {
             plain.strip_prefix(**name).is_some_and(|rest| !rest.starts_with(|letter: char| letter.is_alphanumeric()))
@@ -242,7 +242,7 @@ fn number(cell: &str, column: &Column, kind: Kind) -> Result<f64, Fault> {
 }
 
 fn supply(cell: &str, column: &Column) -> Result<Option<catalogue::Supply>, Fault> {
-    let plain = cell.to_lowercase();
+    let plain = cell.to_ascii_lowercase();
     if plain == "none" {
         return Ok(None);
     }

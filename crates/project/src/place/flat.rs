@@ -182,7 +182,7 @@ fn is_shelf(device: &FittedDevice, build: &Build, catalogue: &Catalogue) -> bool
         DeviceWhat::Part(part) => part.as_str(),
         DeviceWhat::Own(_) => "",
     };
-    let called = number.contains("shelf") || spec.name.to_lowercase().contains("shelf");
+    let called = number.contains("shelf") || spec.name.to_ascii_lowercase().contains("shelf");
     let used = build.devices.iter().any(|other| matches!(other.at, Place::Shelf { shelf, .. } if shelf == device.id));
     matches!(device.at, Place::Rack { .. }) && spec.kind == DeviceKind::Cable && (called || used)
 }

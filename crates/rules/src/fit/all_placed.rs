@@ -46,9 +46,12 @@ fn run(check: &Check, case: &Case) -> Vec<Finding> {
         return needs_model(check, case);
     }
     let all = &case.project.build.devices;
-    let mut unfit: Vec<Finding> = all.iter().filter_map(|device| judge(check, case, device)).collect();
     // The worst first: what fails before what needs data, in the order of the devices.
-    unfit.sort_by_key(|finding| std::cmp::Reverse(finding.outcome));
+    let mut unfit: Vec<Finding> = Vec::new();
+    for finding in all.iter().filter_map(|device| judge(check, case, device)) {
+        let at = unfit.partition_point(|other| other.outcome >= finding.outcome);
+        unfit.insert(at, finding);
+    }
     let placed = count(all.len() - unfit.len());
     let steps = vec![
         Step::input("n", "devices of the project", count(all.len())),
