@@ -112,25 +112,27 @@ impl Loading {
         }
         let Loading { catalogue, problems, .. } = self;
         let id = PartId(table.id);
+        let value = table.value;
+        check_numbers_and_text(&table.kind, &value, &place, problems);
         match table.kind.as_str() {
             "about" => {
-                if let Some(about) = read(&table.kind, table.value, &place, problems) {
+                if let Some(about) = read(value, &place, problems) {
                     catalogue.about = about;
                 }
             }
-            "family" => put(&mut catalogue.families, id, &table.kind, table.value, &place, problems),
-            "skin" => put(&mut catalogue.skins, id, &table.kind, table.value, &place, problems),
-            "insulation" => put(&mut catalogue.insulations, id, &table.kind, table.value, &place, problems),
-            "paint" => put(&mut catalogue.paints, id, &table.kind, table.value, &place, problems),
-            "plinth" => put(&mut catalogue.plinths, id, &table.kind, table.value, &place, problems),
-            "shield" => put(&mut catalogue.shields, id, &table.kind, table.value, &place, problems),
-            "door" => put(&mut catalogue.doors, id, &table.kind, table.value, &place, problems),
-            "lifting-eye" => put(&mut catalogue.lifting_eyes, id, &table.kind, table.value, &place, problems),
-            "manager" => put(&mut catalogue.managers, id, &table.kind, table.value, &place, problems),
-            "gland-plate" => put(&mut catalogue.gland_plates, id, &table.kind, table.value, &place, problems),
-            "pallet" => put(&mut catalogue.pallets, id, &table.kind, table.value, &place, problems),
-            "unit" => put(&mut catalogue.units, id, &table.kind, table.value, &place, problems),
-            "device" => put(&mut catalogue.devices, id, &table.kind, table.value, &place, problems),
+            "family" => put(&mut catalogue.families, id, value, &place, problems),
+            "skin" => put(&mut catalogue.skins, id, value, &place, problems),
+            "insulation" => put(&mut catalogue.insulations, id, value, &place, problems),
+            "paint" => put(&mut catalogue.paints, id, value, &place, problems),
+            "plinth" => put(&mut catalogue.plinths, id, value, &place, problems),
+            "shield" => put(&mut catalogue.shields, id, value, &place, problems),
+            "door" => put(&mut catalogue.doors, id, value, &place, problems),
+            "lifting-eye" => put(&mut catalogue.lifting_eyes, id, value, &place, problems),
+            "manager" => put(&mut catalogue.managers, id, value, &place, problems),
+            "gland-plate" => put(&mut catalogue.gland_plates, id, value, &place, problems),
+            "pallet" => put(&mut catalogue.pallets, id, value, &place, problems),
+            "unit" => put(&mut catalogue.units, id, value, &place, problems),
+            "device" => put(&mut catalogue.devices, id, value, &place, problems),
             // `tables` has refused all other kinds.
             _ => {}
         }
@@ -154,22 +156,25 @@ impl Loading {
 }
 
 /// Reads one table into a part and checks it; `None` when it is not readable.
-fn read<T: DeserializeOwned + Sensible>(kind: &str, value: Plain, place: &str, problems: &mut Problems) -> Option<T> {
-    check_numbers_and_text(kind, &value, place, problems);
+fn read<T: DeserializeOwned + Sensible>(value: Plain, place: &str, problems: &mut Problems) -> Option<T> {
     let part: T = decode(value, place, problems)?;
-    part.check(&mut |field, found, allowed| problems.push(Problem::new(format!("{place}.{field}"), found, allowed)));
+    part.check(&mut teller(place, problems));
     Some(part)
+}
+
+/// Tells what does not agree in a part. Apart from [`read`], so that it is compiled once and not for each kind.
+fn teller(place: &str, problems: &mut Problems) -> impl FnMut(&str, String, String) {
+    move |field, found, allowed| problems.push(Problem::new(format!("{place}.{field}"), found, allowed))
 }
 
 fn put<T: DeserializeOwned + Sensible>(
     parts: &mut Parts<T>,
     id: PartId,
-    kind: &str,
     value: Plain,
     place: &str,
     problems: &mut Problems,
 ) {
-    if let Some(part) = read(kind, value, place, problems) {
+    if let Some(part) = read(value, place, problems) {
         parts.insert(id, part);
     }
 }
