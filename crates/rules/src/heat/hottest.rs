@@ -11,6 +11,10 @@ use super::heat_sources::{DeviceHeat, Draw, Room, UnitDraw, device_heats, room};
 use super::walls::{Hour, Wall, compartments, divider_conductance, walls};
 use crate::{Case, PlacedDevice};
 
+/// Inside air above this gets no figure, °C: surface films are those of buildings, and no cabinet is kept so warm.
+/// Common practice, no source.
+pub const WARMEST: f64 = 100.0;
+
 /// What a compartment gains, apart from the sun.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Gains {
@@ -67,7 +71,7 @@ impl Way {
 pub enum Air {
     /// This.
     At(Celsius),
-    /// Somewhere above this, where a unit's map ends.
+    /// Somewhere above this, where a unit's map or the method itself ends.
     Above(Celsius),
     /// Another compartment lies beyond its map, and heat passes between the two.
     Unknown,
@@ -158,7 +162,7 @@ impl<'a> Hottest<'a> {
     #[must_use]
     pub fn air(&self, compartment: usize) -> Air {
         let way = self.worst(compartment);
-        let end = |index: usize| way.compartments[index].covered_to();
+        let end = |index: usize| way.compartments[index].covered_to().min(WARMEST);
         if way.air[compartment] > end(compartment) {
             return Air::Above(Celsius(end(compartment)));
         }

@@ -23,7 +23,7 @@
 use units::{Celsius, Kelvins, Kind, System, Value};
 
 use super::heat_sources::Room;
-use super::hottest::{Air, Hottest, Limited, id_of, limited, silent};
+use super::hottest::{Air, Hottest, Limited, WARMEST, id_of, limited, silent};
 use super::walls::{Wall, compartment_name, conductance, face_names};
 use crate::sources::{CATALOGUE, FLAT_SUN, HEAT_BALANCE};
 use crate::{Asked, Case, Check, Finding, Outcome, Phrase, Step, Subject, Symbol, Topic};
@@ -55,7 +55,7 @@ pub static CHECK: Check = Check {
         Symbol { symbol: "T_max", meaning: "lowest inlet limit of a device", kind: Kind::Temperature },
     ],
     sources: &[&HEAT_BALANCE, &CATALOGUE, &FLAT_SUN],
-    valid: "steady state, mixed air, outdoor air −60 to 60 °C, up to 3 000 m, within the units' maps",
+    valid: "steady state, mixed air, outdoor air −60 to 60 °C, up to 3 000 m, within the units' maps, inside air up to 100 °C",
     leaves_out: "warm-up over the day, layers of warmer air, leaks, weaker films in thinner air",
     caution: None,
     asked: Some(Asked::Hottest),
@@ -120,7 +120,8 @@ fn judge(check: &Check, hour: &Hottest, compartment: usize, one: &Limited) -> Fi
     match hour.air(compartment) {
         Air::At(air) => on_limit(check, subject, air, limit, hour.outside),
         Air::Above(end) => {
-            let why = Phrase::from("inside air lies above ").value(end).text(", where the units' maps end");
+            let ends = if end.0 < WARMEST { ", where the units' maps end" } else { ", beyond what this method covers" };
+            let why = Phrase::from("inside air lies above ").value(end).text(ends);
             if end >= limit { Finding::fails(check, subject, why) } else { Finding::out_of_range(check, subject, why) }
         }
         Air::Unknown => Finding::out_of_range(check, subject, "the other bay lies beyond its units' maps"),
@@ -166,7 +167,7 @@ fn without_limits(check: &Check, case: &Case, hour: &Hottest) -> Vec<Finding> {
         (Air::At(air), Some(unsaid)) => Finding { given: Some(air.into()), ..unsaid },
         (_, Some(unsaid)) => unsaid,
         (Air::Above(_) | Air::Unknown, None) => {
-            Finding::out_of_range(check, Subject::Cabinet, "the balance lies beyond the units' maps")
+            Finding::out_of_range(check, Subject::Cabinet, "the balance lies beyond the units' maps or the method")
         }
     };
     if finding.given.is_some() {
@@ -521,5 +522,14 @@ mod tests {
             assert!(given >= last - 1e-8, "{given} after {last}");
             last = given;
         }
+    }
+
+    #[test]
+    fn gives_no_number_above_what_the_films_cover() {
+        // Ten kilowatts in a bare cabinet: hundreds of kelvins by the formula, which no film bears out.
+        let desk = desk(10_000.0, 55.0);
+        let finding = check(&desk, Outcome::Fails, f64::NAN);
+        assert!(finding.said().shown(System::Metric).contains("above 100"), "{finding:?}");
+        assert!(finding.given.is_none() && finding.margin.is_none());
     }
 }
