@@ -149,9 +149,11 @@ fn plain(value: Value) -> Plain {
     match value {
         Value::Null => Plain::Nothing,
         Value::Bool(yes) => Plain::Truth(yes),
-        Value::Number(number) => {
-            number.as_i64().map_or_else(|| Plain::Number(number.as_f64().unwrap_or(f64::NAN)), Plain::Whole)
-        }
+        Value::Number(number) => match (number.as_i64(), number.as_f64()) {
+            (Some(whole), _) => Plain::Whole(whole),
+            (None, Some(number)) => Plain::Number(number),
+            (None, None) => Plain::Other("number out of range"),
+        },
         Value::String(text) => Plain::Text(text),
         Value::Array(list) => Plain::List(list.into_iter().map(plain).collect()),
         Value::Object(fields) => Plain::Table(fields.into_iter().map(|(name, value)| (name, plain(value))).collect()),

@@ -51,6 +51,14 @@ fn a_text_that_is_no_project_file_is_told_so() {
         check(&changed("/project/brief/hottest", json!(0)).replace("\"hottest\":0", "\"hottest\":1e999"))[0]
             .contains("number out of range")
     );
+    // The name under which serde_json hands numbers on as text.
+    for number in ["\"x\"", "\"1e999\"", "\"\"", "4", "null"] {
+        let forged = format!("{{\"$serde_json::private::Number\":{number}}}");
+        let told = check(
+            &changed("/project/brief/hottest", json!(0)).replace("\"hottest\":0", &format!("\"hottest\":{forged}")),
+        );
+        assert_eq!(told.len(), 1, "{forged}: {told:?}");
+    }
 }
 
 #[test]
