@@ -70,7 +70,7 @@ pub fn Bench(
                     {move || if raised.get() { "Close the working" } else { "Open the working" }}
                 </button>
             </p>
-            <div class="panel work">{move || chosen.get().map(|(_, finding)| view! { <Working finding /> })}</div>
+            <div class="panel work" role="group" aria-label="Working" tabindex="0">{move || chosen.get().map(|(_, finding)| view! { <Working finding /> })}</div>
             <div class="panel bench__side">{children()}</div>
         </section>
     }

@@ -151,7 +151,7 @@ fn GlandPlates(bay: usize) -> impl IntoView {
                         {format!("{name}, {used} of {} used ", part.map_or(0, |part| part.knock_outs))}
                         <button type="button" class="blank" aria-label=format!("{name}: use one knock-out less") on:click=move |_| { let _ = set_bay(editor, bay, |bay| bay.gland_plates[index].used = used.saturating_sub(1)); }>"less"</button>" "
                         <button type="button" class="blank" aria-label=format!("{name}: use one knock-out more") on:click=move |_| { let _ = set_bay(editor, bay, |bay| bay.gland_plates[index].used = used + 1); }>"more"</button>" "
-                        <button type="button" class="blank" aria-label=format!("Take {name} out") on:click=move |_| { let _ = set_bay(editor, bay, |bay| { bay.gland_plates.remove(index); }); }>"take out"</button>
+                        <button type="button" class="blank" aria-label=format!("Take out {name}") on:click=move |_| { let _ = set_bay(editor, bay, |bay| { bay.gland_plates.remove(index); }); }>"take out"</button>
                     </span>
                 }
             })

@@ -90,7 +90,7 @@ pub(super) fn ClimateRows() -> impl IntoView {
                         <dt>{name.clone()}</dt>
                         <dd>
                             <ChoiceBlank label=format!("Place of {name}") text=Signal::derive(move || unit_place_words(at)) options=places />" "
-                            <button type="button" class="blank" aria-label=format!("Take {name} out") on:click=move |_| { editor.apply(&Edit::RemoveUnit(id)); }>"take out"</button>
+                            <button type="button" class="blank" aria-label=format!("Take out {name}") on:click=move |_| { editor.apply(&Edit::RemoveUnit(id)); }>"take out"</button>
                         </dd>
                     </div>
                 }
