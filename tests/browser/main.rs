@@ -4,10 +4,18 @@
 //! A test is an async function that takes a [`Page`] and fails by an error or an assertion. Put it into the file of its
 //! topic and name it in that file's `cases`. Each test has a browser session, and so a browser store, of its own.
 
+mod accessibility;
+mod brief;
+mod building;
+mod drawing;
+mod elevations;
 mod harness;
 mod itself;
+mod keeping;
 mod measure;
 mod opening;
+mod sheet;
+mod units_of_measure;
 
 use harness::{Case, Driver, Setting, Start};
 use libtest_mimic::{Arguments, Trial};
@@ -16,7 +24,18 @@ use std::sync::Arc;
 
 /// The tests of every topic.
 fn cases() -> Vec<Case> {
-    [itself::cases(), opening::cases()].concat()
+    [
+        itself::cases(),
+        opening::cases(),
+        building::cases(),
+        elevations::cases(),
+        brief::cases(),
+        units_of_measure::cases(),
+        keeping::cases(),
+        drawing::cases(),
+        accessibility::cases(),
+    ]
+    .concat()
 }
 
 fn main() -> ExitCode {

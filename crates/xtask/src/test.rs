@@ -37,6 +37,7 @@ fn in_wasm(browser: &tools::Browser) -> Result<()> {
 
 /// The tests that drive the built page, served and as one file.
 fn on_the_page(browser: &tools::Browser, word: Option<&str>) -> Result<()> {
+    let axe = tools::axe()?;
     let serving = Serving::start(paths::hosted(), 0)?;
     shell::run(
         shell::cargo()
@@ -46,6 +47,7 @@ fn on_the_page(browser: &tools::Browser, word: Option<&str>) -> Result<()> {
             .env("BAYWRIGHT_FILE", paths::offline())
             .env("BAYWRIGHT_PICTURES", paths::target().join("pictures"))
             .env("BAYWRIGHT_WEBDRIVER", paths::webdriver_settings())
+            .envs(axe.map(|path| ("BAYWRIGHT_AXE", path)))
             .env("CHROMEDRIVER", &browser.driver),
     )
 }

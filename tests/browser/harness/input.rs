@@ -35,6 +35,12 @@ impl Page {
 
     /// Drags an element by its middle, in CSS pixels, in a few moves as a hand does.
     pub(crate) async fn drag(&self, element: Element, x: f64, y: f64) -> Result<()> {
+        self.hold(element, x, y).await?;
+        self.let_go().await
+    }
+
+    /// Drags an element by its middle, in CSS pixels, and holds on to it.
+    pub(crate) async fn hold(&self, element: Element, x: f64, y: f64) -> Result<()> {
         const MOVES: u32 = 4;
         let duration = Some(Duration::from_millis(20));
         let part = |whole: f64| whole / f64::from(MOVES);
@@ -43,7 +49,13 @@ impl Page {
             PointerAction::Down { button: MOUSE_BUTTON_LEFT },
         ];
         let moves = (0..MOVES).map(|_| PointerAction::MoveBy { duration, x: part(x), y: part(y) });
-        let all = grab.into_iter().chain(moves).chain([PointerAction::Up { button: MOUSE_BUTTON_LEFT }]);
+        let all = grab.into_iter().chain(moves);
         Ok(self.client.perform_actions(all.fold(MouseActions::new("mouse".into()), MouseActions::then)).await?)
+    }
+
+    /// Lets go of what is held.
+    pub(crate) async fn let_go(&self) -> Result<()> {
+        let up = MouseActions::new("mouse".into()).then(PointerAction::Up { button: MOUSE_BUTTON_LEFT });
+        Ok(self.client.perform_actions(up).await?)
     }
 }

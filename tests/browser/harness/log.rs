@@ -2,7 +2,7 @@
 
 use super::Page;
 use super::page::Ask;
-use anyhow::{Context, Result};
+use anyhow::{Context, Result, ensure};
 use serde_json::{Value, json};
 
 impl Page {
@@ -11,6 +11,14 @@ impl Page {
         let entries = self.log("browser").await?;
         let bad = entries.iter().filter(|entry| matches!(entry["level"].as_str(), Some("SEVERE" | "WARNING")));
         Ok(bad.filter_map(|entry| entry["message"].as_str()).map(str::to_owned).collect())
+    }
+
+    /// Nothing the program met made it panic, whatever else a test is about.
+    pub(super) async fn has_not_panicked(&self) -> Result<()> {
+        let complaints = self.complaints().await?;
+        let panicked: Vec<_> = complaints.iter().filter(|complaint| complaint.contains("panicked at")).collect();
+        ensure!(panicked.is_empty(), "the page panicked: {panicked:?}");
+        Ok(())
     }
 
     /// Addresses of all requests since last asked, from the browser's own network log. Addresses that carry their own

@@ -105,9 +105,10 @@ impl Start {
                 page.open(&address).await?;
                 // On a task of its own a failed assertion comes back as an error, and the session can still be closed.
                 match tokio::spawn((case.run)(page.clone())).await {
-                    Ok(result) => result,
-                    Err(panicked) => Err(anyhow!(said(panicked))),
+                    Ok(result) => result?,
+                    Err(panicked) => return Err(anyhow!(said(panicked))),
                 }
+                page.has_not_panicked().await
             };
             let ended = tokio::time::timeout(LONGEST, test).await;
             let result = ended.unwrap_or_else(|_| Err(anyhow!("did not end within {} s", LONGEST.as_secs())));

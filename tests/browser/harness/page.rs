@@ -3,9 +3,9 @@
 use anyhow::{Context, Result, bail, ensure};
 use base64::Engine;
 use base64::engine::general_purpose::STANDARD;
-use fantoccini::elements::Element;
+use fantoccini::Client;
+use fantoccini::elements::{Element, ElementRef};
 use fantoccini::wd::WebDriverCompatibleCommand;
-use fantoccini::{Client, Locator};
 use http::Method;
 use serde_json::{Value, json};
 use std::path::PathBuf;
@@ -86,33 +86,73 @@ impl Page {
     /// The one element with this role and accessible name, as the browser itself computes it for a screen reader; waits
     /// for it to come.
     pub(crate) async fn find(&self, role: &str, name: &str) -> Result<Element> {
+        self.find_that(role, &format!("{name:?}"), |its| its == name).await
+    }
+
+    /// The one element with this role whose accessible name is a certain one; waits for it to come.
+    pub(crate) async fn find_that(&self, role: &str, words: &str, is: impl Fn(&str) -> bool) -> Result<Element> {
         let start = Instant::now();
         loop {
-            let names = self.named(role).await?;
-            let mut found: Vec<_> = names.iter().filter(|(_, its)| its == name).collect();
+            let listed = self.listed(role).await?;
+            let mut found: Vec<_> = listed.iter().filter(|(_, name)| is(name)).collect();
             match (found.pop(), found.is_empty()) {
-                (Some((element, _)), true) => return Ok(element.clone()),
-                (Some(_), false) => bail!("{} elements are a {role} named {name:?}", found.len() + 1),
+                (Some((node, _)), true) => match self.element(node).await {
+                    Ok(element) => return Ok(element),
+                    // It left the page meanwhile.
+                    Err(_) if start.elapsed() < PATIENCE => {}
+                    Err(error) => return Err(error),
+                },
+                (Some(_), false) => bail!("{} elements are a {role} named {words}", found.len() + 1),
                 (None, _) if start.elapsed() > PATIENCE => {
-                    let others: Vec<_> = names.iter().map(|(_, name)| name).collect();
-                    bail!("no {role} is named {name:?}; there are {others:?}")
+                    let others: Vec<_> = listed.iter().map(|(_, name)| name).collect();
+                    bail!("no {role} is named {words}; there are {others:?}")
                 }
-                (None, _) => tokio::time::sleep(AGAIN).await,
+                (None, _) => {}
             }
+            tokio::time::sleep(AGAIN).await;
         }
     }
 
-    /// All visible elements with this role, with their accessible names, in document order.
+    /// All elements with this role that a screen reader comes to, with their accessible names, in document order.
     pub(crate) async fn named(&self, role: &str) -> Result<Vec<(Element, String)>> {
         let mut named = Vec::new();
-        for element in self.client.find_all(Locator::Css(&selector(role))).await? {
+        for (node, name) in self.listed(role).await? {
             // An element that left the page meanwhile is not one of them.
-            let Ok(true) = element.is_displayed().await else { continue };
-            let label = Ask::get(format!("element/{}/computedlabel", &*element.element_id()));
-            let Ok(label) = self.client.issue_cmd(label).await else { continue };
-            named.push((element, label.as_str().unwrap_or_default().to_owned()));
+            let Ok(element) = self.element(&node).await else { continue };
+            named.push((element, name));
         }
         Ok(named)
+    }
+
+    /// The browser's own numbers of the elements with this role, with their accessible names.
+    async fn listed(&self, role: &str) -> Result<Vec<(Value, String)>> {
+        // The browser has its own word for this one.
+        let role = if role == "img" { "image" } else { role };
+        let document = self.devtools("DOM.getDocument", json!({ "depth": 0 })).await?;
+        let ask = json!({ "backendNodeId": document["root"]["backendNodeId"], "role": role });
+        let answer = self.devtools("Accessibility.queryAXTree", ask).await?;
+        let nodes = answer["nodes"].as_array().context("the browser lists no elements")?;
+        let seen = nodes.iter().filter(|node| node["ignored"] != true && node["backendDOMNodeId"].is_number());
+        let name = |node: &Value| node["name"]["value"].as_str().unwrap_or_default().trim().to_owned();
+        Ok(seen.map(|node| (node["backendDOMNodeId"].clone(), name(node))).collect())
+    }
+
+    /// The element with this number: handed from the developer tools to WebDriver through the page.
+    async fn element(&self, node: &Value) -> Result<Element> {
+        let object = self.devtools("DOM.resolveNode", json!({ "backendNodeId": node })).await?;
+        let put = json!({
+            "objectId": object["object"]["objectId"],
+            "functionDeclaration": "function () { window.foundByTheTest = this; }"
+        });
+        self.devtools("Runtime.callFunctionOn", put).await?;
+        let found = self.client.execute("return window.foundByTheTest", vec![]).await?;
+        Ok(Element::from_element_id(self.client.clone(), element_id(&found)?))
+    }
+
+    /// The accessible name of an element, as the browser itself computes it for a screen reader.
+    pub(crate) async fn label(&self, element: &Element) -> Result<String> {
+        let ask = Ask::get(format!("element/{}/computedlabel", &*element.element_id()));
+        Ok(self.client.issue_cmd(ask).await?.as_str().unwrap_or_default().to_owned())
     }
 
     /// Takes a picture of the page as it is; where it was put.
@@ -132,29 +172,11 @@ impl Page {
     }
 }
 
-/// CSS for elements that have a role by themselves or by attribute.
-fn selector(role: &str) -> String {
-    let by_itself = match role {
-        "button" => "button, summary, input[type=button], input[type=submit]",
-        "checkbox" => "input[type=checkbox]",
-        "combobox" => "select",
-        "heading" => "h1, h2, h3, h4, h5, h6",
-        "img" => "img",
-        "link" => "a[href]",
-        "listitem" => "li",
-        "option" => "option",
-        "radio" => "input[type=radio]",
-        "region" => "section",
-        "row" => "tr",
-        "slider" => "input[type=range]",
-        "spinbutton" => "input[type=number]",
-        "table" => "table",
-        "textbox" => "input:not([type]), input[type=text], textarea",
-        landmark @ ("main" | "dialog") => landmark,
-        _ => return format!("[role={role}]"),
-    };
-    let by_itself = by_itself.split(", ").map(|element| format!("{element}:not([role])"));
-    by_itself.chain([format!("[role={role}]")]).collect::<Vec<_>>().join(", ")
+/// The element that a script gave back.
+fn element_id(given: &Value) -> Result<ElementRef> {
+    /// WebDriver, 12: the key under which every element travels.
+    const KEY: &str = "element-6066-11e4-a52e-4f735466cecf";
+    Ok(ElementRef::from(given[KEY].as_str().context("no element came back")?.to_owned()))
 }
 
 /// A WebDriver command that fantoccini has no function for; its path within the session.

@@ -1,8 +1,10 @@
 //! Set-up: the wasm target and the tools of a build, taken from PATH or else fetched once into the user's cache folder.
 
+mod axe;
 mod browser;
 mod optimiser;
 
+pub(crate) use axe::axe;
 pub(crate) use browser::{Browser, browser};
 pub(crate) use optimiser::optimiser;
 
@@ -32,6 +34,12 @@ pub(crate) fn for_the_page() -> Result<Tools> {
 /// Finds or fetches `wasm-bindgen` in exactly the version that the code is built with; its two halves must match.
 pub(crate) fn bindgen() -> Result<PathBuf> {
     tool("wasm-bindgen", &locked("wasm-bindgen")?, "wasm-bindgen-cli")
+}
+
+/// Installs an npm package into a folder of its own.
+fn npm_install(home: &std::path::Path, package: &str) -> Result<()> {
+    std::fs::create_dir_all(home)?;
+    shell::run(shell::program("npm").args(["install", "--no-audit", "--no-fund", "--prefix"]).arg(home).arg(package))
 }
 
 /// Adds the wasm target to the compiler. Asked for by name, since rustup may have been told not to do so by itself.

@@ -20,11 +20,7 @@ pub(crate) fn optimiser() -> Result<Option<PathBuf>> {
     }
     if shell::on_path("npm").is_some() {
         let asked = shell::timed(&format!("fetch wasm-opt (npm binaryen {BINARYEN}) into {}", home.display()), || {
-            std::fs::create_dir_all(&home)?;
-            let package = format!("binaryen@{BINARYEN}");
-            shell::run(
-                shell::program("npm").args(["install", "--no-audit", "--no-fund", "--prefix"]).arg(&home).arg(package),
-            )
+            super::npm_install(&home, &format!("binaryen@{BINARYEN}"))
         });
         match asked {
             Ok(()) if runs(&path) => return Ok(Some(path)),
