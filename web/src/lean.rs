@@ -205,6 +205,11 @@ pub fn effect(act: impl FnMut(Option<()>) + 'static) {
     Effect::new(act);
 }
 
+/// A text in small letters. The browser knows them of every script; its tables need not be loaded once more.
+pub fn lower(text: &str) -> String {
+    js_sys::JsString::from(text).to_lower_case().into()
+}
+
 /// Things in the order that a comparison gives them; equal ones keep theirs.
 pub fn ordered<T>(things: Vec<T>, compare: impl Fn(&T, &T) -> Ordering) -> Vec<T> {
     fn indices(count: usize, compare: &dyn Fn(usize, usize) -> Ordering) -> Vec<usize> {

@@ -9,7 +9,7 @@ use super::choices::cover_words;
 use super::{eye_options, paint_options, plinth_options, shield_options, skin_options};
 use crate::build_list::{places_for, unit_place_words};
 use crate::editor::{Editor, use_editor};
-use crate::lean::{self, Memo, RwSignal, rows, view};
+use crate::lean::{self, Memo, RwSignal, lower, rows, view};
 use crate::model_view::Projection;
 use crate::parts::{ChoiceBlank, Stamp};
 use crate::view_state::use_view;
@@ -160,7 +160,7 @@ fn NoteText(note: Note) -> impl IntoView {
         Note::Paint => view! {
             <span class="note__part">"Paint"</span>
             <ChoiceBlank label="Paint" options=paint_options(editor) text=text(|build, catalogue, _| {
-                catalogue.paints.get(&build.paint).map_or_else(|| build.paint.to_string(), |part| part.name.to_lowercase())
+                catalogue.paints.get(&build.paint).map_or_else(|| build.paint.to_string(), |part| lower(&part.name))
             }) />
         }
         .into_any(),
@@ -224,9 +224,11 @@ fn unit_options(editor: Editor, id: ItemId) -> Callback<(), Vec<(String, Edit, b
 }
 
 fn place_word(at: UnitAt) -> String {
-    let words = unit_place_words(at);
-    let mut letters = words.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+    let mut words = unit_place_words(at);
+    if let Some(first) = words.get_mut(..1) {
+        first.make_ascii_uppercase();
+    }
+    words
 }
 
 const fn sort_word(sort: catalogue::UnitSort) -> &'static str {

@@ -10,7 +10,7 @@ use rules::bay_letter;
 use units::{Kind, System, Value, show};
 
 use crate::editor::{Editor, use_editor};
-use crate::lean::{Memo, RwSignal, ordered, view};
+use crate::lean::{Memo, RwSignal, lower, ordered, view};
 use crate::view_state::use_view;
 use own::OwnDevice;
 use table::PastedTable;
@@ -166,11 +166,11 @@ fn Offered() -> impl IntoView {
     let editor = use_editor();
     let wanted = RwSignal::new(String::new());
     let offered = Memo::new(move |_| {
-        let wanted = wanted.get().to_lowercase();
+        let wanted = lower(&wanted.get());
         let catalogue = editor.catalogue();
         let matches = |id: &PartId, device: &catalogue::Device| {
             wanted.split_whitespace().all(|word| {
-                device.name.to_lowercase().contains(word)
+                lower(&device.name).contains(word)
                     || id.as_str().contains(word)
                     || kind_words(device.kind).contains(word)
             })
