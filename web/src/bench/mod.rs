@@ -7,7 +7,7 @@ use rules::{Finding, Outcome, Report, Topic, check_by_code};
 use units::{System, show};
 
 use crate::editor::use_editor;
-use crate::lean::{Memo, effect, rows, view};
+use crate::lean::{Memo, RwSignal, effect, rows, view};
 use crate::parts::{Stamp, outcome_class};
 use crate::view_state::{ViewState, use_view};
 pub use working::Working;
