@@ -128,9 +128,11 @@ pub fn Callouts(
     }
 }
 
-/// Where a leader to a part ends.
+/// Where a leader to a part ends; nothing where a unit is hidden. Skin, plinth and eyes are meant as a whole, so that what
+/// lies before one point of them does not matter.
 fn anchor(projection: &Projection, of: Of) -> Option<[f64; 2]> {
-    projection.anchor(of).filter(|point| point.iter().all(|each| each.is_finite()))
+    let hidden = matches!(of, Of::Unit(_)) && projection.hides(of);
+    projection.anchor(of).filter(|_| !hidden).filter(|point| point.iter().all(|each| each.is_finite()))
 }
 
 /// The part's name and what was chosen.

@@ -28,7 +28,7 @@ pub fn formula_view(formula: &str) -> impl IntoView + use<> {
         }
     };
     for letter in formula.chars() {
-        if letter.is_alphanumeric() || letter == '_' || letter == ',' && word.contains('_') || letter == '.' {
+        if letter.is_alphanumeric() || letter == '_' || letter == '.' {
             word.push(letter);
         } else {
             flush(&mut word, &mut pieces);
