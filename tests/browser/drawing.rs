@@ -23,7 +23,7 @@ async fn now(page: &Page) -> Result<Vec<u8>> {
 /// The picture of the model once it has stood still for a while.
 async fn picture(page: &Page) -> Result<Vec<u8>> {
     let (mut before, mut still) = (Vec::new(), 0);
-    for _ in 0..60 {
+    for _ in 0..120 {
         let now = now(page).await?;
         still = if now == before { still + 1 } else { 0 };
         if still == 3 {
@@ -44,6 +44,17 @@ async fn looks_again(page: &Page, before: &[u8]) -> Result<()> {
         tokio::time::sleep(Duration::from_millis(150)).await;
     }
     bail!("the model does not look again as it did")
+}
+
+/// Waits until the model looks otherwise.
+async fn looks_otherwise(page: &Page, before: &[u8]) -> Result<()> {
+    for _ in 0..60 {
+        if now(page).await? != before {
+            return Ok(());
+        }
+        tokio::time::sleep(Duration::from_millis(150)).await;
+    }
+    bail!("the model looks as it did")
 }
 
 async fn draws_flat_without_webgl(page: Page) -> Result<()> {
@@ -73,7 +84,8 @@ async fn comes_back_after_its_context_was_lost(page: Page) -> Result<()> {
     let lose = "void (window.context = document.querySelector('canvas').getContext('webgl2').getExtension('WEBGL_lose_context')).loseContext()";
     page.value(lose).await?;
     page.until("document.querySelector('canvas').getContext('webgl2').isContextLost()").await?;
-    assert_ne!(picture(&page).await?, before, "a lost drawing is gone");
+    // What a browser shows in its place is its own affair, and need not stand still.
+    looks_otherwise(&page, &before).await?;
     // Nothing else is lost with it.
     let badges = page.badges().await?;
     page.click("button", "Doors").await?;
