@@ -183,6 +183,7 @@ fn Offered() -> impl IntoView {
             .collect();
         ordered(found, |(_, one), (_, other)| one.kind.cmp(&other.kind))
     });
+    let wrong = RwSignal::new(None::<String>);
     let rows = move || {
         offered
             .get()
@@ -197,8 +198,7 @@ fn Offered() -> impl IntoView {
                         <span class="device__name">{name}</span>
                         <Figures spec />
                         <button type="button" class="press press--quiet" aria-label=label on:click=move |_| {
-                            // A full build says so in the list above: nothing was added.
-                            let _ = place_all(editor, [DeviceWhat::Part(id.clone())]);
+                            wrong.set(place_all(editor, [DeviceWhat::Part(id.clone())]).err());
                         }>"Add"</button>
                     </li>
                 }
@@ -213,5 +213,6 @@ fn Offered() -> impl IntoView {
             </span>
         </label>
         <ul class="devices__list" tabindex="0" aria-label="Devices of the catalogue">{move || rows()}</ul>
+        <span role="alert">{move || wrong.get()}</span>
     }
 }
