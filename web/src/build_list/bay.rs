@@ -37,6 +37,13 @@ pub(crate) fn set_bay(editor: Editor, bay: usize, change: impl FnOnce(&mut Bay))
     editor.try_apply(&Edit::SetBay { bay, to: with(&now, change) })
 }
 
+/// Changes a bay at a press; a refusal is told for the whole sheet, since no field stands beside it.
+fn press(editor: Editor, bay: usize, change: impl FnOnce(&mut Bay)) {
+    if let Some(now) = editor.project_now().build.bays.get(bay).cloned() {
+        editor.apply(&Edit::SetBay { bay, to: with(&now, change) });
+    }
+}
+
 /// Options that change one thing of a bay.
 pub(crate) fn bay_options<T: PartialEq + Clone + Send + Sync + 'static>(
     editor: Editor,
@@ -149,9 +156,9 @@ fn GlandPlates(bay: usize) -> impl IntoView {
                 view! {
                     <span class="parts__item">
                         {format!("{name}, {used} of {} used ", part.map_or(0, |part| part.knock_outs))}
-                        <button type="button" class="blank" aria-label=format!("{name}: use one knock-out less") on:click=move |_| { let _ = set_bay(editor, bay, |bay| bay.gland_plates[index].used = used.saturating_sub(1)); }>"less"</button>" "
-                        <button type="button" class="blank" aria-label=format!("{name}: use one knock-out more") on:click=move |_| { let _ = set_bay(editor, bay, |bay| bay.gland_plates[index].used = used + 1); }>"more"</button>" "
-                        <button type="button" class="blank" aria-label=format!("Take out {name}") on:click=move |_| { let _ = set_bay(editor, bay, |bay| { bay.gland_plates.remove(index); }); }>"take out"</button>
+                        <button type="button" class="blank" aria-label=format!("{name}: use one knock-out less") on:click=move |_| press(editor, bay, |bay| bay.gland_plates[index].used = used.saturating_sub(1))>"less"</button>" "
+                        <button type="button" class="blank" aria-label=format!("{name}: use one knock-out more") on:click=move |_| press(editor, bay, |bay| bay.gland_plates[index].used = used + 1)>"more"</button>" "
+                        <button type="button" class="blank" aria-label=format!("Take out {name}") on:click=move |_| press(editor, bay, |bay| { bay.gland_plates.remove(index); })>"take out"</button>
                     </span>
                 }
             })
