@@ -6,9 +6,13 @@
 mod air;
 mod atmosphere;
 mod films;
+mod site;
+mod solar;
 mod sun;
 
 pub use air::{GAS_CONSTANT, RATED_AIR_DENSITY, SPECIFIC_HEAT, density};
 pub use atmosphere::{HIGHEST, LOWEST, SEA_LEVEL_DENSITY, StandardAir, standard_air};
 pub use films::{Film, INSIDE, OUTSIDE_SUMMER, OUTSIDE_WINTER, STILL};
+pub use site::{MOST_SECTORS, Site, SiteProblem};
+pub use solar::{Face, faces};
 pub use sun::{FLAT_SUN, FlatSun};
