@@ -9,6 +9,7 @@ mod films;
 mod site;
 mod solar;
 mod sun;
+mod weather;
 
 pub use air::{GAS_CONSTANT, RATED_AIR_DENSITY, SPECIFIC_HEAT, density};
 pub use atmosphere::{HIGHEST, LOWEST, SEA_LEVEL_DENSITY, StandardAir, standard_air};
@@ -16,3 +17,4 @@ pub use films::{Film, INSIDE, OUTSIDE_SUMMER, OUTSIDE_WINTER, STILL};
 pub use site::{MOST_SECTORS, Site, SiteProblem};
 pub use solar::{Face, faces};
 pub use sun::{FLAT_SUN, FlatSun};
+pub use weather::{DAYS, HOURS, Hour, MONTH_DAYS, Note, WeatherProblem, WeatherYear, month_of_day, when};
