@@ -10,6 +10,7 @@
 
 mod case;
 mod check;
+pub mod course;
 mod finding;
 pub mod fit;
 pub mod heat;
