@@ -6,6 +6,7 @@ use catalogue::Catalogue;
 use geometry::Model;
 use leptos::prelude::*;
 
+use crate::course::CourseState;
 use crate::lean::{Memo, RwSignal};
 use project::{Edit, History, Project, Refusal, apply};
 use rules::{Case, Report, report_on};
@@ -46,6 +47,8 @@ pub struct Editor {
     refusal: RwSignal<Option<Refusal>>,
     units: RwSignal<System>,
     derived: Memo<Derived>,
+    #[allow(dead_code, reason = "its readers come next")]
+    course: RwSignal<CourseState>,
 }
 
 impl Editor {
@@ -62,6 +65,7 @@ impl Editor {
             refusal: RwSignal::new(None),
             units,
             derived,
+            course: RwSignal::new(CourseState::None),
         }
     }
 
@@ -119,6 +123,19 @@ impl Editor {
     #[must_use]
     pub fn model(&self) -> Option<Arc<Model>> {
         self.derived.read().model.clone()
+    }
+
+    #[allow(dead_code, reason = "its readers come next")]
+    /// What is known of the course over day and year; tracks it.
+    #[must_use]
+    pub fn course(&self) -> CourseState {
+        self.course.get()
+    }
+
+    #[allow(dead_code, reason = "its readers come next")]
+    /// Another course, or news of it.
+    pub fn set_course(&self, course: CourseState) {
+        self.course.set(course);
     }
 
     /// Carries out one edit as one undo step. A refusal leaves everything as it was and is told by [`Self::refusal`].

@@ -12,6 +12,8 @@ mod asked;
 mod bench;
 mod build_list;
 mod built;
+#[allow(dead_code, reason = "its readers and the worker's side come next")]
+mod course;
 mod devices;
 mod editor;
 mod elevations;
