@@ -15,6 +15,10 @@ pub use air::{GAS_CONSTANT, RATED_AIR_DENSITY, SPECIFIC_HEAT, density};
 pub use atmosphere::{HIGHEST, LOWEST, SEA_LEVEL_DENSITY, StandardAir, standard_air};
 pub use films::{Film, INSIDE, OUTSIDE_SUMMER, OUTSIDE_WINTER, STILL};
 pub use site::{MOST_SECTORS, Site, SiteProblem};
-pub use solar::{Face, faces};
+pub use solar::{
+    ClearSky, DELTA_T, Face, FaceLight, HourLight, HourSun, LONGEST_YEAR, Refraction, SOLAR_CONSTANT, SkyLight,
+    SkyModel, SunPosition, YearClock, absolute_air_mass, erbs, extraterrestrial, face_light, faces, irradiance_year,
+    julian_day, light_year, relative_air_mass, sun_position, sun_year,
+};
 pub use sun::{FLAT_SUN, FlatSun};
 pub use weather::{DAYS, HOURS, Hour, MONTH_DAYS, Note, WeatherProblem, WeatherYear, month_of_day, when};

@@ -9,6 +9,16 @@ pub struct Face {
     pub azimuth: f64,
 }
 
+impl Face {
+    /// Outward unit vector: east, north, up.
+    #[must_use]
+    pub fn normal(self) -> [f64; 3] {
+        let (sin_tilt, cos_tilt) = libm::sincos(self.tilt.to_radians());
+        let (east, north) = libm::sincos(self.azimuth.to_radians());
+        [sin_tilt * east, sin_tilt * north, cos_tilt]
+    }
+}
+
 /// Top, front, right, rear and left of a cabinet whose front looks to a bearing (degrees clockwise from north).
 ///
 /// Right is what the geometry crate means by it: on the right hand of somebody who stands before the front and looks at
