@@ -199,8 +199,8 @@ fn a_damaged_project_file_is_refused_with_the_place() {
 
 #[test]
 fn a_newer_project_file_is_told_apart_from_a_damaged_one() {
-    check(&["check", "-"], changed("\"version\": 1", "\"version\": 2"), &["newer", "version", "1 to 1"]);
-    check(&["check", "-"], changed("\"version\": 1", "\"version\": -1"), &["version", "1 to 1"]);
+    check(&["check", "-"], changed("\"version\": 2", "\"version\": 3"), &["newer", "version", "1 to 2"]);
+    check(&["check", "-"], changed("\"version\": 2", "\"version\": -1"), &["version", "1 to 2"]);
     check(&["check", "-"], changed("\"units\": 24", "\"unit_count\": 24"), &["build", "unit_count"]);
 }
 

@@ -5,6 +5,7 @@
 //! in its range. The first two stop at their first problem, the third names all.
 
 mod link;
+mod older;
 
 pub use link::{from_link, to_link};
 
@@ -19,7 +20,7 @@ use crate::{Project, Words};
 /// What a project file calls itself.
 const FORMAT: &str = "baywright-project";
 /// The version that is written, and the newest that is read.
-const VERSION: u64 = 1;
+const VERSION: u64 = 2;
 /// Longest file that is read, bytes: a build with every device it may hold stays far below.
 const MOST_BYTES: usize = 5_000_000;
 /// So many problems are told; more help nobody.
@@ -110,8 +111,8 @@ fn shaped(text: &str) -> Result<Project, FileProblem> {
         };
         return Err(FileProblem::new("format", found, format!("“{FORMAT}”")));
     }
-    match value.get("version").map(|version| (version.as_u64(), version)) {
-        Some((Some(VERSION), _)) => {}
+    let version = match value.get("version").map(|version| (version.as_u64(), version)) {
+        Some((Some(version @ 1..=VERSION), _)) => version,
         Some((Some(newer), _)) if newer > VERSION => {
             let found = format!("version {newer} was written by a newer Baywright; this one reads up to {VERSION}");
             return Err(FileProblem::new("version", found, format!("1 to {VERSION}")));
@@ -120,16 +121,19 @@ fn shaped(text: &str) -> Result<Project, FileProblem> {
             return Err(FileProblem::new("version", short(&other.to_string()), format!("1 to {VERSION}")));
         }
         None => return Err(FileProblem::new("version", "none", format!("1 to {VERSION}"))),
-    }
+    };
     let Value::Object(mut fields) = value else {
         return Err(FileProblem::new("the file", "no object", "a Baywright project file"));
     };
     if let Some(unknown) = fields.keys().find(|key| !matches!(key.as_str(), "format" | "version" | "project")) {
         return Err(FileProblem::new(short(unknown), "a field of unknown name", "format, version, project"));
     }
-    let Some(project) = fields.remove("project") else {
+    let Some(mut project) = fields.remove("project") else {
         return Err(FileProblem::new("project", "none", "a project"));
     };
+    if version < 2 {
+        older::say_what_version_one_left_open(&mut project);
+    }
     from_plain(&plain(project)).map_err(|misfit| misshapen(&misfit))
 }
 

@@ -20,6 +20,8 @@ use crate::Words;
 pub const MOST_DEVICES: usize = 500;
 /// At most so many climate units in one build.
 pub const MOST_UNITS: usize = 40;
+/// The horizon is told in at most so many directions: one for each ten degrees.
+pub const MOST_DIRECTIONS: usize = 36;
 /// One or two bays stand side by side.
 pub(crate) const MOST_BAYS: usize = 2;
 /// At most so many gland plates in one bay's floor.
@@ -121,7 +123,10 @@ impl<T> Ranges<T> {
 }
 
 fn join(at: &str, place: &str) -> String {
-    if at.is_empty() { place.to_owned() } else { format!("{at}.{place}") }
+    match (at, place) {
+        ("", only) | (only, "") => only.to_owned(),
+        (at, place) => format!("{at}.{place}"),
+    }
 }
 
 /// A text in quotes; nothing when it is empty.

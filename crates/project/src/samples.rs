@@ -3,6 +3,8 @@
 use crate::{Project, from_json};
 
 #[cfg(test)]
+mod climates;
+#[cfg(test)]
 mod recipe;
 
 /// A finished project to begin from.

@@ -94,11 +94,18 @@ pub(crate) fn edit(project: &Project, catalogue: &Catalogue, seed: Seed) -> Edit
         0 => Edit::Rename("<b>x".repeat(a as usize % 30)),
         1 => {
             let mut brief = project.brief.clone();
-            match a % 5 {
+            match a % 9 {
                 0 => brief.bearing = Degrees(x),
                 1 => brief.hottest = Celsius(x),
                 2 => brief.coldest = Celsius(x),
                 3 => brief.mass_limit = Some(Kilograms(x)),
+                4 => brief.latitude = Degrees(x),
+                5 => brief.horizon = vec![Degrees(x); b as usize % 40],
+                6 => {
+                    let month = Month { air: Celsius(x), wind: f64::from(b), ..Month::default() };
+                    brief.months = (b % 3 > 0).then(|| Box::new(MonthlyMeans([month; 12])));
+                }
+                7 => brief.currency = ["EUR", "eur", "€\u{7}", ""][b as usize % 4].into(),
                 _ => brief.spare_units = b,
             }
             Edit::SetBrief(Box::new(brief))

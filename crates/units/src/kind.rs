@@ -87,11 +87,21 @@ pub enum Kind {
     Speed,
     /// The thermal resistance of a layer, what the US trade calls its R-value: m²·K/W.
     ThermalResistance,
+    /// A time, or how far a clock is ahead: h.
+    Time,
+    /// A short time: min.
+    Minutes,
+    /// kWh.
+    Energy,
+    /// A sum of money, whose currency stands in the words beside it.
+    Money,
+    /// A very small share, kept as 0…1 and shown in millionths.
+    Millionths,
 }
 
 impl Kind {
     /// Every kind, in the order of declaration.
-    pub const ALL: [Self; 28] = [
+    pub const ALL: [Self; 33] = [
         Self::Length,
         Self::Elevation,
         Self::Mass,
@@ -120,6 +130,11 @@ impl Kind {
         Self::Share,
         Self::Speed,
         Self::ThermalResistance,
+        Self::Time,
+        Self::Minutes,
+        Self::Energy,
+        Self::Money,
+        Self::Millionths,
     ];
 }
 
@@ -152,7 +167,7 @@ mod tests {
 
     #[test]
     fn all_kinds_are_listed_in_order() {
-        assert_eq!(Kind::ALL.len(), Kind::ThermalResistance as usize + 1);
+        assert_eq!(Kind::ALL.len(), Kind::Millionths as usize + 1);
         assert!(Kind::ALL.iter().enumerate().all(|(place, &kind)| kind as usize == place));
     }
 }

@@ -176,6 +176,13 @@ mod tests {
         check(0.873, Share, "87.3_%", "87.3_%");
         check(44.704, Speed, "44.7_m/s", "100_mph");
         check(1.0, ThermalResistance, "1_m²·K/W", "5.68_h·ft²·°F/Btu");
+        check(12.4, Minutes, "12_min", "12_min");
+        check(2.55, Minutes, "2.6_min", "2.6_min");
+        check(1834.6, Energy, "1,835_kWh", "1,835_kWh");
+        check(0.1525, Money, "0.1525", "0.1525");
+        check(275.2, Money, "275", "275");
+        check(2.5e-7, Millionths, "0.25_ppm", "0.25_ppm");
+        check(5.5, Time, "5.5_h", "5.5_h");
     }
 
     #[test]

@@ -125,6 +125,8 @@ mod spelt {
     pub(super) const MILLIBAR: &[&str] = &["mbar", "hpa"];
     pub(super) const ATMOSPHERE: &[&str] = &["atm"];
     pub(super) const INCH_OF_WATER: &[&str] = &["inh2o", "inwc", "inwg"];
+    pub(super) const HOUR: &[&str] = &["h", "hr", "hour", "hours"];
+    pub(super) const MINUTE: &[&str] = &["min", "minute", "minutes"];
     pub(super) const SQUARE_METRE: &[&str] = &["m2", "sqm"];
     pub(super) const SQUARE_CENTIMETRE: &[&str] = &["cm2", "sqcm"];
     pub(super) const SQUARE_MILLIMETRE: &[&str] = &["mm2", "sqmm"];
@@ -390,6 +392,52 @@ rows! {
             Unit::new(&["hft2f/btu", "hrft2f/btu", "ft2fh/btu"], HEAT_TRANSFER_OVER, HEAT_TRANSFER_TIMES),
             BY_SIZE,
         ),
+    }
+    Time {
+        noun: "a time",
+        examples: "3 h, 90 min",
+        metric: face("h", Unit::base(spelt::HOUR), BY_SIZE),
+        us: face("h", Unit::base(spelt::HOUR), BY_SIZE),
+        others: &[
+            Unit::new(spelt::MINUTE, 1.0, 60.0),
+            Unit::new(&["s", "sec", "second", "seconds"], 1.0, 3600.0),
+            Unit::new(&["d", "day", "days"], 24.0, 1.0),
+        ],
+    }
+    Minutes {
+        noun: "a short time",
+        examples: "20 min, 90 s",
+        metric: face("min", Unit::base(spelt::MINUTE), NEAR_WHOLE),
+        us: face("min", Unit::base(spelt::MINUTE), NEAR_WHOLE),
+        others: &[
+            Unit::new(&["s", "sec", "second", "seconds"], 1.0, 60.0),
+            Unit::new(spelt::HOUR, 60.0, 1.0),
+        ],
+    }
+    Energy {
+        noun: "an energy",
+        examples: "1200 kWh, 1.2 MWh",
+        metric: face("kWh", Unit::base(&["kwh"]), BY_SIZE),
+        us: face("kWh", Unit::base(&["kwh"]), BY_SIZE),
+        others: &[
+            Unit::new(&["wh"], 1.0, 1000.0),
+            Unit::new(&["mwh"], 1000.0, 1.0),
+            Unit::new(&["mj"], 10.0, 36.0),
+            Unit::new(&["gj"], 1e4, 36.0),
+        ],
+    }
+    Money {
+        noun: "a sum of money",
+        examples: "1200, 0.15",
+        metric: face("", Unit::base(&[]), &[(1.0, 4), (100.0, 2)]),
+        us: face("", Unit::base(&[]), &[(1.0, 4), (100.0, 2)]),
+    }
+    Millionths {
+        noun: "a very small share",
+        examples: "1 ppm",
+        metric: face("ppm", Unit::new(&["ppm"], 1.0, 1e6), BY_SIZE),
+        us: face("ppm", Unit::new(&["ppm"], 1.0, 1e6), BY_SIZE),
+        others: &[Unit::new(&["%", "percent"], 1.0, 100.0)],
     }
 }
 

@@ -3,7 +3,7 @@ use serde_json::json;
 
 use super::*;
 use crate::testing::{edit, part, seeds, start, with};
-use crate::{Edit, Place, first_free_place};
+use crate::{Edit, Month, MonthlyMeans, Place, first_free_place};
 
 /// The problems of a text as lines.
 fn check(text: &str) -> Vec<String> {
@@ -36,7 +36,7 @@ fn a_file_reads_back_to_the_last_bit() {
     let text = to_json(&project);
     assert_eq!(from_json(&text).unwrap(), project);
     assert_eq!(to_json(&from_json(&text).unwrap()), text);
-    assert!(text.starts_with("{\n  \"format\": \"baywright-project\",\n  \"version\": 1,\n  \"project\": {"));
+    assert!(text.starts_with("{\n  \"format\": \"baywright-project\",\n  \"version\": 2,\n  \"project\": {"));
 }
 
 #[test]
@@ -66,10 +66,115 @@ fn a_newer_version_says_that_it_is_newer() {
     let told = check(&changed("/version", json!(7)));
     assert_eq!(
         told,
-        ["version: found version 7 was written by a newer Baywright; this one reads up to 1; allowed: 1 to 1"]
+        ["version: found version 7 was written by a newer Baywright; this one reads up to 2; allowed: 1 to 2"]
     );
-    assert_eq!(check(&changed("/version", json!("1"))), ["version: found \"1\"; allowed: 1 to 1"]);
-    assert_eq!(check(&changed("/version", json!(0))), ["version: found 0; allowed: 1 to 1"]);
+    assert_eq!(check(&changed("/version", json!("1"))), ["version: found \"1\"; allowed: 1 to 2"]);
+    assert_eq!(check(&changed("/version", json!(0))), ["version: found 0; allowed: 1 to 2"]);
+}
+
+/// A project as version 1 wrote it.
+fn of_version_one(project: &Project) -> Value {
+    let mut value: Value = serde_json::from_str(&to_json(project)).unwrap();
+    value["version"] = json!(1);
+    let brief = value["project"]["brief"].as_object_mut().unwrap();
+    for later in
+        ["latitude", "longitude", "utc_offset", "albedo", "horizon", "daily_range", "months", "tariff", "currency"]
+    {
+        assert!(brief.remove(later).is_some(), "{later}");
+    }
+    value
+}
+
+#[test]
+fn a_file_of_version_one_opens_with_what_it_could_not_say_as_in_a_new_project() {
+    let project = filled(2);
+    let old = of_version_one(&project);
+    let read = from_json(&old.to_string()).unwrap();
+    assert_eq!(read, project);
+    let brief = &read.brief;
+    assert_eq!((brief.latitude.0, brief.longitude.0, brief.utc_offset), (40.0, -100.0, -6.0));
+    assert_eq!((brief.albedo, brief.daily_range.0, brief.horizon.len()), (0.2, 14.0, 0));
+    assert_eq!((&brief.months, brief.tariff, brief.currency.as_str()), (&None, None, "USD"));
+    assert!(to_json(&read).contains("\"version\": 2"));
+    // What a version-1 file lacks of its own is still missed, and so is what version 2 must say.
+    let mut broken = old.clone();
+    broken["project"]["brief"].as_object_mut().unwrap().remove("elevation");
+    assert_eq!(check(&broken.to_string()), ["brief.elevation: found nothing; allowed: a value"]);
+    let mut newer = old;
+    newer["version"] = json!(2);
+    assert_eq!(check(&newer.to_string()), ["brief.latitude: found nothing; allowed: a value"]);
+}
+
+#[test]
+fn a_link_of_version_one_opens_too() {
+    use base64::Engine;
+    let project = filled(2);
+    let packed = miniz_oxide::deflate::compress_to_vec(of_version_one(&project).to_string().as_bytes(), 9);
+    let link = format!("p1.{}", base64::engine::general_purpose::URL_SAFE_NO_PAD.encode(packed));
+    assert_eq!(from_link(&link), Ok(project));
+}
+
+/// A project with everything about its site said.
+fn sited() -> Project {
+    let (mut project, _) = start();
+    let month = Month { air: units::Celsius(12.5), daily_range: units::Kelvins(9.0), clearness: 0.6, wind: 3.5 };
+    project.brief.months = Some(Box::new(MonthlyMeans([month; 12])));
+    project.brief.horizon = vec![units::Degrees(4.0), units::Degrees(0.0), units::Degrees(12.5)];
+    project.brief.tariff = Some(0.21);
+    project.brief.currency = "EUR".into();
+    project
+}
+
+#[test]
+fn the_site_reads_back_from_file_and_link() {
+    let project = sited();
+    assert_eq!(from_json(&to_json(&project)), Ok(project.clone()));
+    let link = to_link(&project);
+    println!("twelve months and a horizon: {} characters", link.len());
+    assert_eq!(from_link(&link), Ok(project));
+}
+
+#[test]
+fn what_is_absurd_about_the_site_is_told_place_by_place() {
+    let mut project = sited();
+    let brief = &mut project.brief;
+    brief.latitude.0 = 90.5;
+    brief.longitude.0 = -181.0;
+    brief.utc_offset = 15.0;
+    brief.albedo = 1.5;
+    brief.daily_range.0 = -1.0;
+    brief.tariff = Some(-0.1);
+    brief.horizon[2].0 = 90.0;
+    let Some(months) = &mut brief.months else { panic!("no months") };
+    months.0[3].clearness = 20.0;
+    months.0[11].wind = 31.0;
+    brief.currency = "€".into();
+    assert_eq!(
+        check(&to_json(&project)),
+        [
+            "brief.latitude: found 90.5°; allowed: between \u{2212}90 and 90°",
+            "brief.longitude: found \u{2212}181°; allowed: between \u{2212}180 and 180°",
+            "brief.utc_offset: found 15\u{a0}h; allowed: between \u{2212}12 and 14\u{a0}h",
+            "brief.albedo: found 1.5; allowed: between 0 and 1",
+            "brief.daily_range: found \u{2212}1\u{a0}K; allowed: between 0 and 40\u{a0}K",
+            "brief.tariff: found \u{2212}0.1; allowed: between 0 and 100000",
+            "brief.horizon[2]: found 90°; allowed: between 0 and 89°",
+            "brief.months[3].clearness: found 20; allowed: between 0 and 1",
+            "brief.months[11].wind: found 31\u{a0}m/s; allowed: between 0 and 30\u{a0}m/s",
+            "brief.currency: found “€”; allowed: three capital letters, a code of ISO 4217",
+        ]
+    );
+    let mut text: Value = serde_json::from_str(&to_json(&sited())).unwrap();
+    text["project"]["brief"]["months"].as_array_mut().unwrap().push(json!({
+        "air": 1, "daily_range": 1, "clearness": 0.5, "wind": 1
+    }));
+    assert_eq!(
+        check(&text.to_string()),
+        ["brief.months: found 13 months instead of 12; allowed: what this place holds"]
+    );
+    let mut project = sited();
+    project.brief.horizon = vec![units::Degrees(1.0); 37];
+    assert_eq!(check(&to_json(&project)), ["brief.horizon: found 37 directions; allowed: at most 36 directions"]);
 }
 
 #[test]

@@ -1,7 +1,8 @@
 //! How the samples are made: edits upon an empty project, as a user would make them.
 
-use units::{Celsius, Degrees, Kilograms, Kilopascals, Metres, Millimetres};
+use units::{Celsius, Degrees, Kelvins, Kilograms, Kilopascals, Metres, Millimetres};
 
+use super::climates;
 use crate::testing::{part, rack, with};
 use crate::*;
 
@@ -79,16 +80,24 @@ fn finish(project: Project, edits: impl IntoIterator<Item = Edit>) -> Project {
     with(project, &catalogue::sample(), &edits.into_iter().collect::<Vec<_>>())
 }
 
-/// Yuma lies at about 43 m; its design temperatures here are round figures of ours.
+/// Yuma lies at about 43 m; its design temperatures, months and tariff here are round figures of ours, for a sample.
 fn desert() -> Project {
     let brief = Brief {
         site: "Yuma, Arizona".into(),
         elevation: Metres(43.0),
+        latitude: Degrees(32.7),
+        longitude: Degrees(-114.6),
+        utc_offset: -7.0,
+        albedo: 0.3,
         bearing: Degrees(180.0),
         hottest: Celsius(49.0),
         coldest: Celsius(-4.0),
+        daily_range: Kelvins(16.0),
+        months: climates::desert(),
         keep_above: Celsius(0.0),
         supply: SiteSupply::SplitPhase120240,
+        tariff: Some(0.14),
+        currency: "USD".into(),
         spare_units: 2,
         fibre_ports: 240,
         splices: 288,
@@ -154,16 +163,24 @@ fn desert() -> Project {
     finish(project, edits)
 }
 
-/// Galveston lies at the sea; its design temperatures here are round figures of ours.
+/// Galveston lies at the sea; its design temperatures, months and tariff here are round figures of ours, for a sample.
 fn coast() -> Project {
     let brief = Brief {
         site: "Galveston, Texas".into(),
         elevation: Metres(3.0),
+        latitude: Degrees(29.3),
+        longitude: Degrees(-94.8),
+        utc_offset: -6.0,
+        albedo: 0.2,
         bearing: Degrees(135.0),
         hottest: Celsius(40.0),
         coldest: Celsius(-5.0),
+        daily_range: Kelvins(8.0),
+        months: climates::coast(),
         keep_above: Celsius(5.0),
         supply: SiteSupply::SplitPhase120240,
+        tariff: Some(0.12),
+        currency: "USD".into(),
         spare_units: 10,
         fibre_ports: 64,
         splices: 0,
@@ -245,16 +262,26 @@ fn coast() -> Project {
     finish(project, edits)
 }
 
-/// Gunnison lies near 2 350 m and is known for its cold; the figures here are round ones of ours for a ridge above it.
+/// Gunnison lies near 2 350 m and is known for its cold; the figures here, its horizon and tariff too, are round ones of
+/// ours for a ridge above it, for a sample.
 fn mountain() -> Project {
     let brief = Brief {
         site: "Ridge above Gunnison, Colorado".into(),
         elevation: Metres(2400.0),
+        latitude: Degrees(38.5),
+        longitude: Degrees(-106.9),
+        utc_offset: -7.0,
+        albedo: 0.35,
+        horizon: [7.0, 5.0, 3.0, 4.0, 3.0, 2.0, 6.0, 9.0].map(Degrees).to_vec(),
         bearing: Degrees(200.0),
         hottest: Celsius(30.0),
         coldest: Celsius(-35.0),
+        daily_range: Kelvins(16.0),
+        months: climates::mountain(),
         keep_above: Celsius(-15.0),
         supply: SiteSupply::Single120,
+        tariff: Some(0.13),
+        currency: "USD".into(),
         spare_units: 4,
         fibre_ports: 24,
         splices: 48,
