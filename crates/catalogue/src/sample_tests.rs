@@ -80,6 +80,9 @@ fn has_enough_of_everything() {
     ] {
         check(&format!("devices of {kind:?}"), all.devices.values().filter(|one| one.kind == kind).count(), 8);
     }
+    for (id, device) in &all.devices {
+        assert_eq!(device.chemistry.is_some(), device.kind == DeviceKind::Battery, "chemistry of {}", id.0);
+    }
     for used in [PlinthUse::Riser, PlinthUse::Cable, PlinthUse::Battery] {
         assert!(all.plinths.values().any(|one| one.used_for == used), "no plinth for {used:?}");
     }

@@ -109,6 +109,7 @@ pub(crate) fn own_device((width, height, depth): (f64, f64, f64), at: &Place) ->
         supply: catalogue::Supply::None,
         heat_share: 1.0,
         converts: None,
+        chemistry: None,
         inlet_min: None,
         inlet_max: None,
         air: catalogue::AirDirection::Still,

@@ -27,6 +27,7 @@ fn blank_device() -> Device {
         supply: Supply::WideAc,
         heat_share: 1.0,
         converts: None,
+        chemistry: None,
         inlet_min: None,
         inlet_max: Some(Celsius(55.0)),
         air: AirDirection::FrontToBack,

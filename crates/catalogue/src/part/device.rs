@@ -24,6 +24,18 @@ pub enum DeviceKind {
     Cable,
 }
 
+/// What the cells of a battery are made of, which decides how warmth ages them and whether frost stops their charging.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Chemistry {
+    /// Valve-regulated lead-acid.
+    Lead,
+    /// Lithium iron phosphate.
+    Lithium,
+    /// Nickel-cadmium.
+    Nickel,
+}
+
 /// What something runs on.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
@@ -149,6 +161,9 @@ pub struct Device {
     pub heat_share: f64,
     /// Conversion of power for others, with losses.
     pub converts: Option<Conversion>,
+    /// What the cells of a battery are made of; absent of any other device, or when nobody has said.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub chemistry: Option<Chemistry>,
     /// Lowest air temperature at its inlet.
     pub inlet_min: Option<Celsius>,
     /// Highest air temperature at its inlet.
