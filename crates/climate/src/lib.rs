@@ -5,6 +5,7 @@
 
 mod air;
 mod atmosphere;
+pub mod convection;
 mod films;
 mod site;
 mod solar;
@@ -21,4 +22,7 @@ pub use solar::{
     julian_day, light_year, relative_air_mass, sun_position, sun_year,
 };
 pub use sun::{FLAT_SUN, FlatSun};
-pub use weather::{DAYS, HOURS, Hour, MONTH_DAYS, Note, WeatherProblem, WeatherYear, month_of_day, when};
+pub use weather::{
+    AirStatistics, DAYS, HOURS, Hour, MONTH_DAYS, Note, SunTiming, WeatherProblem, WeatherYear, degree_hours_above,
+    degree_hours_below, hours_above, hours_below, month_of_day, monthly_means, quantile, read_epw, sun_timing, when,
+};

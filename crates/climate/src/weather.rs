@@ -1,5 +1,14 @@
 //! Weather hour by hour: read from a file, kept, made up from design temperatures, or printed by a standard.
 
+mod epw;
 mod hour;
+mod humidity;
+mod statistics;
+mod sun_timing;
 
+pub use epw::read_epw;
 pub use hour::{DAYS, HOURS, Hour, MONTH_DAYS, Note, WeatherProblem, WeatherYear, month_of_day, when};
+pub use statistics::{
+    AirStatistics, degree_hours_above, degree_hours_below, hours_above, hours_below, monthly_means, quantile,
+};
+pub use sun_timing::{SunTiming, sun_timing};

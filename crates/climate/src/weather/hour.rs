@@ -2,7 +2,7 @@
 //!
 //! Row k is the hour [k, k + 1) of local standard time in a year of 365 days.
 
-use crate::Site;
+use crate::{Site, SkyLight};
 
 /// Hours of a weather year.
 pub const HOURS: usize = 8760;
@@ -124,6 +124,12 @@ pub fn when(row: usize) -> String {
 }
 
 impl Hour {
+    /// Its sun and sky.
+    #[must_use]
+    pub fn light(&self) -> SkyLight {
+        SkyLight { global: self.global, direct_normal: self.direct_normal, diffuse: self.diffuse }
+    }
+
     /// The same hour on the grid that is kept, sent and reckoned with: 0.01 °C, 0.1 W/m², 0.01 m/s, 0.1 % of humidity, 10 Pa.
     ///
     /// Every reader of weather rounds to it, so that a year taken out of the store has the bits it was put in with. The
