@@ -4,7 +4,7 @@ use crate::load::{Problems, quoted};
 use crate::ranges::range_of;
 use crate::{
     About, ClimateUnit, Device, Door, Family, GlandPlate, Insulation, LiftingEye, Manager, Paint, Pallet, Plain,
-    Plinth, Problem, Range, Shield, Skin, Trade,
+    Plinth, Problem, Range, Shield, Skin, Trade, UnitSort,
 };
 
 /// Rated points may differ from the map by this share.
@@ -220,6 +220,12 @@ impl Sensible for ClimateUnit {
         if (self.cut_out_width > 0.0) != (self.cut_out_height > 0.0) {
             let found = format!("{} and cut_out_width {}", self.cut_out_height, self.cut_out_width);
             say("cut_out_height", found, "both 0 or both more".to_owned());
+        }
+        if self.soiled_share < 1.0 && self.sort != UnitSort::FilterFan {
+            say("soiled_share", self.soiled_share.to_string(), "1 for what is no filter fan".to_owned());
+        }
+        if self.input_inside == Some(true) && self.sort == UnitSort::Heater {
+            say("input_inside", "true".to_owned(), "false for a heater: its map says what it gives inside".to_owned());
         }
         self.check_map(say);
         self.trade.check(say);

@@ -1,6 +1,7 @@
 use proptest::prelude::*;
 
 use super::*;
+use crate::ClimateUnit;
 use crate::sample::FILES;
 
 /// The smallest catalogue that loads.
@@ -99,6 +100,48 @@ fn check_switch(from: &str, to: &str, field: &str, found: &str, allowed: &str) {
 
 fn check_fan(from: &str, to: &str, field: &str, found: &str, allowed: &str) {
     check(FAN, from, to, &format!("unit.fan-door-100.{field}"), found, allowed);
+}
+
+/// The one unit of a catalogue with [`FAN`] after one change.
+fn fan(from: &str, to: &str) -> ClimateUnit {
+    assert!(FAN.contains(from), "the sound part has no {from:?}");
+    let all = load(&[("base.toml", SMALLEST), ("devices.toml", &FAN.replacen(from, to, 1))]).unwrap();
+    all.units.values().next().unwrap().clone()
+}
+
+#[test]
+fn what_a_unit_does_not_say_of_its_running_follows_from_its_sort() {
+    for (sort, seconds, heats) in
+        [("filter-fan", 0.0, true), ("exchanger", 0.0, true), ("air-conditioner", 180.0, false), ("heater", 0.0, false)]
+    {
+        let unit = fan("filter-fan", sort);
+        assert_eq!((unit.seconds_off(), unit.input_heats_inside()), (seconds, heats), "{sort}");
+        assert_eq!((unit.hysteresis.0, unit.soiled_share), (5.0, 1.0), "{sort}");
+    }
+}
+
+#[test]
+fn what_a_unit_says_of_its_running_counts() {
+    let said = "set_point = 30\nhysteresis = 3\nleast_off = 60\ninput_inside = false\nsoiled_share = 0.7";
+    let unit = fan("set_point = 30", said);
+    assert_eq!((unit.hysteresis.0, unit.seconds_off(), unit.input_heats_inside()), (3.0, 60.0, false));
+    assert_eq!(unit.soiled_share, 0.7);
+}
+
+#[test]
+fn refuses_what_makes_no_sense_of_a_unit_running() {
+    let set = "set_point = 30";
+    check_fan(set, "set_point = 30\nhysteresis = 0", "hysteresis", "0", "0.1 to 30 K");
+    check_fan(set, "set_point = 30\nhysteresis = 31", "hysteresis", "31", "0.1 to 30 K");
+    check_fan(set, "set_point = 30\nleast_off = 3601", "least_off", "3601", "0 to 3600 s");
+    check_fan(set, "set_point = 30\nsoiled_share = 1.5", "soiled_share", "1.5", "0.1 to 1");
+    check_fan(set, "set_point = 30\nsoiled_share = 0.05", "soiled_share", "0.05", "0.1 to 1");
+    let exchanger = FAN.replacen("filter-fan", "exchanger", 1);
+    let place = "unit.fan-door-100.soiled_share";
+    check(&exchanger, set, "set_point = 30\nsoiled_share = 0.7", place, "0.7", "1 for what is no filter fan");
+    let heater = FAN.replacen("filter-fan", "heater", 1);
+    let (place, allowed) = ("unit.fan-door-100.input_inside", "false for a heater: its map says what it gives inside");
+    check(&heater, set, "set_point = 30\ninput_inside = true", place, "true", allowed);
 }
 
 #[test]

@@ -233,6 +233,17 @@ fn filter_fans_move_what_their_air_carries() {
 }
 
 #[test]
+fn every_unit_that_cycles_says_how_and_every_filter_fan_what_a_soiled_filter_leaves() {
+    for (id, unit) in units_of(UnitSort::AirConditioner) {
+        assert!(unit.least_off.is_some_and(|seconds| (120.0..=600.0).contains(&seconds)), "{id}");
+        assert!((2.0..=10.0).contains(&unit.hysteresis.0) && !unit.input_heats_inside(), "{id}");
+    }
+    for (id, unit) in units_of(UnitSort::FilterFan) {
+        assert!((0.5..0.9).contains(&unit.soiled_share), "{id}: {}", unit.soiled_share);
+    }
+}
+
+#[test]
 fn exchangers_move_their_named_watts_per_kelvin_and_nothing_when_outside_is_warmer() {
     for (id, unit) in units_of(UnitSort::Exchanger) {
         let per_kelvin: f64 = id.split('-').nth(2).unwrap().parse().unwrap();

@@ -1,7 +1,7 @@
 //! Climate units: what they move at which temperatures, what they need, where they sit.
 
 use serde::{Deserialize, Serialize};
-use units::{Celsius, CubicMetresPerHour, Decibels, Kilograms, Watts};
+use units::{Celsius, CubicMetresPerHour, Decibels, Kelvins, Kilograms, Watts};
 
 use super::{Size, Supply, Trade};
 
@@ -93,6 +93,16 @@ pub struct ClimateUnit {
     pub airflow: CubicMetresPerHour,
     /// Thermostat: it starts to work above (a heater: below) this inside temperature.
     pub set_point: Celsius,
+    /// Thermostat: it stops so far below (a heater: above) its set point.
+    #[serde(default = "usual_hysteresis")]
+    pub hysteresis: Kelvins,
+    /// How long it stays off at least before it starts again, s; none: as [`Self::seconds_off`] says.
+    pub least_off: Option<f64>,
+    /// Whether what it draws becomes heat inside, besides what its map says; none: as [`Self::input_heats_inside`] says.
+    pub input_inside: Option<bool>,
+    /// Share of its air flow, and so of its capacity, that a filter fan keeps with a soiled filter. The map is with a clean one.
+    #[serde(default = "whole")]
+    pub soiled_share: f64,
     /// Sound power level.
     pub sound_power: Option<Decibels>,
     /// The weather rating the cabinet keeps with it, as its maker says: "3R", "4", "IP55".
@@ -102,4 +112,33 @@ pub struct ClimateUnit {
     /// Price, origin, lead time.
     #[serde(default)]
     pub trade: Trade,
+}
+
+/// Common practice, no source: a thermostat of a cabinet switches within about 5 K.
+const fn usual_hysteresis() -> Kelvins {
+    Kelvins(5.0)
+}
+
+const fn whole() -> f64 {
+    1.0
+}
+
+/// Common practice, no source: a compressor waits some three minutes until the pressures on its two sides are even.
+const COMPRESSOR_REST: f64 = 180.0;
+
+impl ClimateUnit {
+    /// How long it stays off at least before it starts again, s. Unless said otherwise only a compressor has to wait.
+    #[must_use]
+    pub fn seconds_off(&self) -> f64 {
+        let usual = if self.sort == UnitSort::AirConditioner { COMPRESSOR_REST } else { 0.0 };
+        self.least_off.unwrap_or(usual)
+    }
+
+    /// Whether what it draws becomes heat inside, besides what its map says. Unless said otherwise the fans of filter fans
+    /// and exchangers blow inside, what an air conditioner draws leaves with its warm side, and what a heater draws is
+    /// what its map says already.
+    #[must_use]
+    pub fn input_heats_inside(&self) -> bool {
+        self.input_inside.unwrap_or(matches!(self.sort, UnitSort::FilterFan | UnitSort::Exchanger))
+    }
 }

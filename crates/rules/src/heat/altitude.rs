@@ -7,6 +7,7 @@
 //! - p   pressure at the site's height                               [Pa]
 //! - h   height above the sea, geopotential                          [m]
 //! - k   share of a unit's capacity that is left                     [–]
+//! - s   share of a filter fan's air flow that a soiled filter lets through, part of k  [–]
 //!
 //! Source:      US Standard Atmosphere 1976 / ISO 2533; the makers' losses for k.
 //! Valid for:   up to 3 000 m.
@@ -34,6 +35,11 @@ pub static CHECK: Check = Check {
         Symbol { symbol: "p", meaning: "air pressure", kind: Kind::AirPressure },
         Symbol { symbol: "T", meaning: "outdoor air, hottest hour", kind: Kind::Temperature },
         Symbol { symbol: "k", meaning: "share of a unit's capacity that is left", kind: Kind::Share },
+        Symbol {
+            symbol: "s",
+            meaning: "share of a filter fan's air flow that a soiled filter lets through, part of k",
+            kind: Kind::Share,
+        },
     ],
     sources: &[&STANDARD_ATMOSPHERE, &CATALOGUE],
     valid: "up to 3 000 m above the sea",
@@ -74,6 +80,11 @@ fn run(check: &Check, case: &Case) -> Vec<Finding> {
             let why = name.text(" has nothing left at ").value(brief.elevation);
             return vec![Finding::out_of_range(check, Subject::Cabinet, why).working(working)];
         };
+        if spec.soiled_share < 1.0 {
+            let soiled = Value::new(spec.soiled_share, Kind::Share);
+            let what = Phrase::from(spec.name.as_str()).text(": air flow through a soiled filter");
+            working.push(Step::input("s", what, soiled).from_source(&CATALOGUE));
+        }
         let left = Value::new(left, Kind::Share);
         working.push(Step::input("k", name.text(": capacity left"), left).from_source(&CATALOGUE));
     }
@@ -108,6 +119,20 @@ mod tests {
         let mut desk = desk(1500.0);
         desk.conditioner(1000.0, 0);
         assert!((step(&desk.run(&CHECK)[0], "k") - 0.85).abs() < 1e-12);
+    }
+
+    #[test]
+    fn a_filter_fan_loses_what_its_air_and_its_soiled_filter_do() {
+        // 0.99983 kg/m³ as above; rated in 1.204 kg/m³, and 0.7 of it through the soiled filter.
+        let mut desk = desk(1000.0);
+        desk.conditioner(1000.0, 0);
+        for unit in desk.catalogue.units.values_mut() {
+            unit.sort = UnitSort::FilterFan;
+            unit.soiled_share = 0.7;
+        }
+        let finding = &desk.run(&CHECK)[0];
+        assert_eq!(step(finding, "s"), 0.7);
+        assert!((step(finding, "k") - 0.7 * 0.99983 / 1.204).abs() < 5e-4, "{}", step(finding, "k"));
     }
 
     #[test]

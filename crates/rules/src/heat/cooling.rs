@@ -1,8 +1,9 @@
 //! The units that move heat out at the hottest hour: their curve over the inside temperature and what altitude leaves.
 //!
-//! Filter fans move a volume of outdoor air, so its density counts: k = ρ / ρ_rated, with ρ = p(z) / (R · T_out). Of
-//! exchangers and air conditioners the maker's loss counts: k = 1 − loss · z; of an exchanger whose maker states none, the
-//! density counts as of a fan. What fans and exchangers draw becomes heat inside; what an air conditioner draws leaves
+//! Filter fans move a volume of outdoor air, so its density counts, and what a soiled filter lets through of it:
+//! k = s · ρ / ρ_rated, with ρ = p(z) / (R · T_out) and the maker's share s. Of exchangers and air conditioners the maker's
+//! loss counts: k = 1 − loss · z; of an exchanger whose maker states none, the density counts as of a clean fan. Unless
+//! the maker says otherwise, what fans and exchangers draw becomes heat inside, and what an air conditioner draws leaves
 //! with its warm side.
 
 use catalogue::{ClimateUnit, UnitSort};
@@ -44,7 +45,7 @@ impl CoolingUnit<'_> {
     /// Heat that its own input adds inside, W.
     #[must_use]
     pub fn own_heat(&self) -> f64 {
-        if self.spec.sort == UnitSort::AirConditioner { 0.0 } else { self.input }
+        if self.spec.input_heats_inside() { self.input } else { 0.0 }
     }
 
     /// What it draws, as a load on what converts power.
@@ -90,7 +91,7 @@ pub fn air_share(elevation: Metres, outside: Celsius) -> Option<f64> {
     Some(climate::density(pressure, outside)? / climate::RATED_AIR_DENSITY)
 }
 
-/// Share of a unit's capacity that is left at the site; `None` when nothing is.
+/// Share of a unit's capacity that is left at the site and with a soiled filter; `None` when nothing is.
 #[must_use]
 pub fn share_left(spec: &ClimateUnit, elevation: Metres, outside: Celsius) -> Option<f64> {
     let loss = spec.altitude_loss_per_metre;
@@ -100,7 +101,8 @@ pub fn share_left(spec: &ClimateUnit, elevation: Metres, outside: Celsius) -> Op
         UnitSort::AirConditioner | UnitSort::Heater => false,
     };
     let left = if by_density {
-        air_share(elevation, outside)?
+        // k = s · ρ / ρ_rated
+        spec.soiled_share * air_share(elevation, outside)?
     } else {
         // k = 1 − loss · z
         1.0 - loss * elevation.0.max(0.0)

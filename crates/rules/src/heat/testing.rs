@@ -8,7 +8,7 @@ use project::{
     Bay, BayRole, Brief, Build, Closure, DeviceWhat, End, Faces, FittedDevice, FittedPlinth, FittedUnit, HingeSide,
     ItemId, Place, Project, RailWidth, UnitAt,
 };
-use units::{Celsius, CubicMetresPerHour, Kilograms, Millimetres, Watts};
+use units::{Celsius, CubicMetresPerHour, Kelvins, Kilograms, Millimetres, Watts};
 
 use crate::{Case, Check, Finding};
 
