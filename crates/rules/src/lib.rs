@@ -18,6 +18,7 @@ mod phrase;
 mod registry;
 mod report;
 pub mod sources;
+pub mod thermal;
 pub mod weight;
 
 pub use case::{Case, PlacedDevice, bay_letter, count};
