@@ -9,7 +9,7 @@
 //!
 //! Source:      Alduchov & Eskridge, Improved Magnus form approximation of saturation vapor pressure (1996), from memory.
 //! Valid for:   −40 to 50 °C, over water also below freezing, as weather services report it.
-//! Agreement:   tests/tests/weather_file.rs, a year of whole percents within 2 % above freezing.
+//! Agreement:   tests/tests/weather_file.rs, a year within 0.7 points of humidity for dew points above freezing.
 //! Not covered: ice; the pressure of the air.
 
 /// Pressure of saturated vapour over water, Pa.
