@@ -4,6 +4,7 @@
 //! by [`show`] on the way out and [`read`] on the way in. Both take every unit from one table (`table.rs`).
 
 mod amount;
+mod coordinate;
 mod kind;
 #[cfg(test)]
 mod laws;
@@ -13,6 +14,7 @@ mod show;
 mod table;
 mod unit;
 
+pub use coordinate::{Coordinate, read_place, read_time_zone, show_time_zone};
 pub use kind::{Kind, System, Value};
 pub use quantity::{
     Celsius, CubicMetresPerHour, Decibels, Degrees, Kelvins, Kilograms, Kilopascals, Metres, Millimetres, Quantity,
