@@ -79,6 +79,35 @@ impl TryFrom<Vec<Month>> for MonthlyMeans {
     }
 }
 
+/// Share of the way from the coldest to the hottest month, by months from the coldest: a cosine over the year.
+const WARMTH: [f64; 12] = [0.0, 0.067, 0.25, 0.5, 0.75, 0.933, 1.0, 0.933, 0.75, 0.5, 0.25, 0.067];
+
+impl MonthlyMeans {
+    /// Twelve months guessed from the latitude and the design temperatures, to go by until somebody says them. Common
+    /// practice, no source: the hottest month is on the mean 5 K cooler than its design day and the coldest 10 K warmer,
+    /// January or July, with three quarters of a clear sky's sun and 3 m/s of wind.
+    #[must_use]
+    pub fn guessed(brief: &Brief) -> Self {
+        let half = brief.daily_range.0 / 2.0;
+        let (hottest, coldest) = (brief.hottest.0 - half - 5.0, brief.coldest.0 + half + 10.0);
+        // Where it is about as warm all the year the two would cross.
+        let (hottest, coldest) = if hottest < coldest {
+            let mean = f64::midpoint(hottest, coldest);
+            (mean, mean)
+        } else {
+            (hottest, coldest)
+        };
+        let first = if brief.latitude.0 < 0.0 { 6 } else { 0 };
+        let month = |at: usize| Month {
+            air: Celsius((coldest + (hottest - coldest) * WARMTH[(at + first) % 12]).clamp(-70.0, 50.0)),
+            daily_range: brief.daily_range,
+            clearness: 0.75,
+            wind: 3.0,
+        };
+        Self(std::array::from_fn(month))
+    }
+}
+
 /// What is asked for. A limit that nobody has set is `None`: its check then says so instead of passing.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -109,7 +138,7 @@ pub struct Brief {
     pub coldest: Celsius,
     /// Hottest less coldest outdoor air of the hottest day.
     pub daily_range: Kelvins,
-    /// The months at the site; none: a year is derived from the latitude and the design temperatures.
+    /// The months at the site; none: as [`MonthlyMeans::guessed`] has them.
     pub months: Option<Box<MonthlyMeans>>,
     /// Inside air is kept at least this warm, where no device asks for more.
     pub keep_above: Celsius,
@@ -176,6 +205,46 @@ impl Default for Brief {
             transport_height: None,
             hook_height: Millimetres(1200.0),
             tip_angle: Degrees(10.0),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::{Edit, apply, new_project};
+
+    fn brief(latitude: f64, hottest: f64, coldest: f64, daily_range: f64) -> Brief {
+        let (latitude, daily_range) = (Degrees(latitude), Kelvins(daily_range));
+        Brief { latitude, daily_range, hottest: Celsius(hottest), coldest: Celsius(coldest), ..Brief::default() }
+    }
+
+    fn check(brief: &Brief, january: f64, april: f64, july: f64) {
+        let months = MonthlyMeans::guessed(brief).0;
+        for (month, expected) in [(0, january), (3, april), (6, july)] {
+            assert!((months[month].air.0 - expected).abs() < 1e-9, "{month}: {}", months[month].air.0);
+        }
+    }
+
+    #[test]
+    fn guessed_months_lie_within_the_design_temperatures() {
+        // 46 − 7 − 5 and −20 + 7 + 10, and half-way
+        check(&Brief::default(), -3.0, 15.5, 34.0);
+        check(&brief(-40.0, 46.0, -20.0, 14.0), 34.0, 15.5, -3.0);
+        // 30 − 4 − 5 = 21 and 18 + 4 + 10 = 32 cross: their mean all the year.
+        check(&brief(2.0, 30.0, 18.0, 8.0), 26.5, 26.5, 26.5);
+    }
+
+    #[test]
+    fn guessed_months_are_taken_whatever_the_brief_says() {
+        let catalogue = catalogue::sample();
+        for (hottest, coldest, range) in
+            [(60.0, -60.0, 0.0), (60.0, 40.0, 40.0), (-20.0, -60.0, 40.0), (46.0, -20.0, 14.0)]
+        {
+            let mut brief = brief(40.0, hottest, coldest, range);
+            brief.months = Some(Box::new(MonthlyMeans::guessed(&brief)));
+            let taken = apply(&mut new_project(&catalogue), &Edit::SetBrief(Box::new(brief)), &catalogue);
+            assert_eq!(taken, Ok(()), "{hottest} {coldest} {range}");
         }
     }
 }
