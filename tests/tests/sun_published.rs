@@ -1,7 +1,8 @@
 //! Sun and light on a plane against published values (`published/sun.toml`).
 
 use climate::{
-    ClearSky, Face, Refraction, SOLAR_CONSTANT, Site, SkyLight, SkyModel, erbs, face_light, julian_day, sun_position,
+    ClearSky, Face, Refraction, SOLAR_CONSTANT, Site, SkyLight, SkyModel, erbs, face_light, julian_day, sun_day,
+    sun_position,
 };
 use toml::Table;
 use units::Metres;
@@ -24,6 +25,12 @@ fn check(row: &Table, what: &str, found: f64, within: f64) {
     assert!((found - expected).abs() <= within, "{id} {what}: {found} instead of {expected} ({source})");
 }
 
+/// Year, month and day.
+fn date(row: &Table) -> (i32, u32, u32) {
+    let part = |index: usize| u32::try_from(row["date"][index].as_integer().expect("a figure")).expect("a date");
+    (i32::try_from(part(0)).expect("a year"), part(1), part(2))
+}
+
 /// Unit vector towards the sun: east, north, up.
 fn towards(zenith: f64, azimuth: f64) -> [f64; 3] {
     let (sin_zenith, up) = libm::sincos(zenith.to_radians());
@@ -34,12 +41,8 @@ fn towards(zenith: f64, azimuth: f64) -> [f64; 3] {
 #[test]
 fn the_worked_example_of_the_algorithm_comes_out_to_its_printed_digits() {
     for row in published("position") {
-        let date: Vec<i64> = row["date"].as_array().into_iter().flatten().filter_map(toml::Value::as_integer).collect();
-        let [year, month, day] = date[..] else { panic!("{date:?}") };
-        let whole = |part: i64| u32::try_from(part).expect("a date");
-        let moment =
-            julian_day(i32::try_from(year).expect("a year"), whole(month), whole(day), number(&row, "universal_hours"))
-                .expect("a date");
+        let (year, month, day) = date(&row);
+        let moment = julian_day(year, month, day, number(&row, "universal_hours")).expect("a date");
         check(&row, "julian_day", moment, number(&row, "julian_day_within"));
 
         let site = Site {
@@ -58,6 +61,27 @@ fn the_worked_example_of_the_algorithm_comes_out_to_its_printed_digits() {
         let normal = Face { tilt: number(&row, "plane_tilt"), azimuth: number(&row, "plane_azimuth") }.normal();
         let cosine: f64 = normal.iter().zip(found.direction()).map(|(n, s)| n * s).sum();
         check(&row, "incidence", libm::acos(cosine).to_degrees(), number(&row, "incidence_within"));
+    }
+}
+
+#[test]
+fn its_day_begins_and_ends_as_printed() {
+    for row in published("day") {
+        let (year, month, day) = date(&row);
+        let site = Site {
+            latitude: number(&row, "latitude"),
+            longitude: number(&row, "longitude"),
+            elevation: Metres(0.0),
+            // The day of universal time.
+            utc_offset: 0.0,
+            albedo: 0.2,
+            horizon: vec![],
+        };
+        let found = sun_day(&site, year, month, day).expect("a place and a day");
+        for (what, found) in [("rise", found.rise), ("noon", found.noon), ("set", found.set)] {
+            let local = found.expect("the sun comes and goes") + number(&row, "printed_at_utc_offset");
+            check(&row, what, local.rem_euclid(24.0), number(&row, "within"));
+        }
     }
 }
 

@@ -4,7 +4,7 @@ mod sun_table;
 
 use climate::{
     ClearSky, Face, Refraction, Site, SkyLight, SkyModel, absolute_air_mass, erbs, extraterrestrial, face_light,
-    julian_day, relative_air_mass, sun_position,
+    julian_day, relative_air_mass, sun_day, sun_position,
 };
 use sun_table::{Row, rows};
 use units::Metres;
@@ -56,6 +56,49 @@ fn the_sun_stands_where_the_library_has_it() {
         // Directions, because near the zenith and at the poles an azimuth says little.
         let expected = towards(row.number("apparent_zenith_deg"), row.number("azimuth_deg"));
         check(row, "direction", between(found.direction(), expected), 0.0, WITHIN);
+    }
+}
+
+#[test]
+fn the_sun_comes_and_goes_when_the_library_has_it() {
+    // The library reads between three positions of the day; here the instant is searched for. Its events are those of the
+    // universal day, put on the local one: a sunset of the next universal day is written with the time of day of the one
+    // before, which is up to two minutes off. So the universal day is asked for, and times of day are compared.
+    const WITHIN_SECONDS: f64 = 10.0;
+    let table = rows(include_str!("../reference/solar_rise_set.csv"));
+    assert_eq!(table.len(), 48);
+    let mut barely = Vec::new();
+    for row in &table {
+        let site = Site {
+            latitude: row.number("lat_deg"),
+            longitude: row.number("lon_deg"),
+            elevation: Metres(0.0),
+            utc_offset: 0.0,
+            albedo: 0.2,
+            horizon: vec![],
+        };
+        let midnight = moment(&format!("{}T00:00:00Z", row.text("local_date")));
+        let part = |from: usize, to: usize| row.text("local_date")[from..to].parse::<u32>().expect("a figure");
+        let year = i32::try_from(part(0, 4)).expect("a year");
+        let day = sun_day(&site, year, part(5, 7), part(8, 10)).expect("a place and a day");
+        for (what, found) in [("sunrise_utc", day.rise), ("transit_utc", day.noon), ("sunset_utc", day.set)] {
+            let (Some(hours), false) = (found, row.text(what).is_empty()) else {
+                assert!(row.text(what).is_empty(), "{what} in {row}");
+                found.inspect(|_| barely.push(day.noon.map(|noon| midnight + noon / 24.0).zip(Some(site.clone()))));
+                continue;
+            };
+            // The cell's thousandths of a second are cut off.
+            let expected = (moment(row.text(what)) - midnight) * 86_400.0;
+            let late = (hours * 3600.0 - expected + 43_200.0).rem_euclid(86_400.0) - 43_200.0;
+            check(row, what, late, 0.0, WITHIN_SECONDS);
+        }
+    }
+    // On the last day of a polar night the rim comes out for minutes; the library, with the declination of midnight, has
+    // the sun stay below. At noon its centre is within 0.1° of where the rim touches the horizon.
+    assert_eq!(barely.len(), 2, "rise and set of one day");
+    for (noon, site) in barely.into_iter().flatten() {
+        let sun = sun_position(&site, noon, 67.0, Refraction::usual(&site)).expect("a place and a time");
+        assert!(sun.zenith < 90.8333 && sun.zenith > 90.7333, "{sun:?}");
     }
 }
 

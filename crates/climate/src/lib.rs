@@ -18,8 +18,8 @@ pub use films::{Film, INSIDE, OUTSIDE_SUMMER, OUTSIDE_WINTER, STILL};
 pub use site::{MOST_SECTORS, Site, SiteProblem};
 pub use solar::{
     ClearSky, DELTA_T, Face, FaceLight, HourLight, HourSun, LONGEST_YEAR, Refraction, SOLAR_CONSTANT, SkyLight,
-    SkyModel, SunPosition, YearClock, absolute_air_mass, erbs, extraterrestrial, face_light, faces, irradiance_year,
-    julian_day, light_year, relative_air_mass, sun_position, sun_year,
+    SkyModel, SunDay, SunPosition, YearClock, absolute_air_mass, erbs, extraterrestrial, face_light, faces,
+    irradiance_year, julian_day, light_year, relative_air_mass, sun_day, sun_position, sun_year,
 };
 pub use sun::{FLAT_SUN, FlatSun};
 pub use weather::{

@@ -8,6 +8,7 @@ mod face;
 mod light;
 mod light_year;
 mod position;
+mod rise_set;
 mod transposition;
 mod year;
 
@@ -22,5 +23,6 @@ pub use face::{Face, faces};
 pub use light::SkyLight;
 pub use light_year::{HourLight, irradiance_year, light_year};
 pub use position::{DELTA_T, Refraction, SunPosition, julian_day, sun_position};
+pub use rise_set::{SunDay, sun_day};
 pub use transposition::{FaceLight, SkyModel, face_light};
 pub use year::{HourSun, LONGEST_YEAR, YearClock, sun_year};

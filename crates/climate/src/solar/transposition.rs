@@ -32,7 +32,7 @@
 //! Source:      B. Y. H. Liu and R. C. Jordan, 1963; J. E. Hay and J. A. Davies, 1980; R. Perez et al., Solar Energy 44 (5),
 //!              1990, with its set for all sites.
 //! Valid for:   any face and any sun; E₀ > 0.
-//! Agreement:   tests/reference/poa_faces.csv to all printed digits; yearly sums of two weather files within 0.1 %
+//! Agreement:   tests/reference/poa_faces.csv to all printed digits; yearly sums of two weather files within 0.01 %
 //!              (tests/reference/weather_statistics.json, beam off below the horizon).
 //! Not covered: neighbours other than through the horizon; light the cabinet's own plinth or pad sends back.
 
