@@ -6,7 +6,6 @@
 mod air;
 mod atmosphere;
 pub mod convection;
-pub mod convection;
 mod films;
 mod site;
 mod solar;
