@@ -85,7 +85,7 @@ pub fn face_light(
     albedo: f64,
     model: SkyModel,
 ) -> FaceLight {
-    let plane = Plane { sky_share: 1.0, ..Plane::flat(face, albedo) };
+    let plane = Plane::flat(face, albedo);
     let apparent_zenith = libm::acos(sun[2].clamp(-1.0, 1.0)).to_degrees();
     let sky = Sky::of(light, sun[2], apparent_zenith, extraterrestrial, model);
     sky.on(&plane, sun, positive(light.global))
@@ -129,7 +129,7 @@ pub(crate) struct Sky {
     pub(crate) beam: f64,
     /// i, c and b of the table, W/m².
     even: f64,
-    pub(crate) round_the_sun: f64,
+    round_the_sun: f64,
     band: f64,
 }
 
