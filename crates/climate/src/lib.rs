@@ -23,6 +23,8 @@ pub use solar::{
 };
 pub use sun::{FLAT_SUN, FlatSun};
 pub use weather::{
-    AirStatistics, DAYS, HOURS, Hour, MONTH_DAYS, Note, SunTiming, WeatherProblem, WeatherYear, degree_hours_above,
-    degree_hours_below, hours_above, hours_below, month_of_day, monthly_means, quantile, read_epw, sun_timing, when,
+    AirStatistics, CompactYear, DAYS, DailyCycle, DayProfile, DesignDay, Extremes, HOURS, Hour, MONTH_DAYS,
+    MonthlyMeans, Note, SunTiming, WIDEST_RANGE, WeatherProblem, WeatherYear, daily_cycles, degree_hours_above,
+    degree_hours_below, hours_above, hours_below, month_of_day, monthly_means, quantile, read_epw, sun_timing,
+    synthetic_year, when,
 };

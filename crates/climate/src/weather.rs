@@ -1,14 +1,24 @@
 //! Weather hour by hour: read from a file, kept, made up from design temperatures, or printed by a standard.
 
+mod compact;
+mod cycles;
+mod design_day;
 mod epw;
 mod hour;
 mod humidity;
+mod monthly;
 mod statistics;
 mod sun_timing;
+mod synthetic;
 
+pub use compact::CompactYear;
+pub use cycles::{DailyCycle, daily_cycles};
+pub use design_day::{DayProfile, DesignDay, WIDEST_RANGE};
 pub use epw::read_epw;
 pub use hour::{DAYS, HOURS, Hour, MONTH_DAYS, Note, WeatherProblem, WeatherYear, month_of_day, when};
+pub use monthly::MonthlyMeans;
 pub use statistics::{
     AirStatistics, degree_hours_above, degree_hours_below, hours_above, hours_below, monthly_means, quantile,
 };
 pub use sun_timing::{SunTiming, sun_timing};
+pub use synthetic::{Extremes, synthetic_year};

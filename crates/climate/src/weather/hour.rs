@@ -11,6 +11,22 @@ pub const DAYS: usize = 365;
 /// Days of each month of a weather year.
 pub const MONTH_DAYS: [usize; 12] = [31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];
 
+/// Names of the months.
+pub(super) const MONTH_NAMES: [&str; 12] = [
+    "January",
+    "February",
+    "March",
+    "April",
+    "May",
+    "June",
+    "July",
+    "August",
+    "September",
+    "October",
+    "November",
+    "December",
+];
+
 /// Weather during one hour.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Hour {
@@ -103,24 +119,10 @@ pub fn month_of_day(day: usize) -> usize {
 /// A row in words: `14 March, 3 to 4 h`.
 #[must_use]
 pub fn when(row: usize) -> String {
-    const NAMES: [&str; 12] = [
-        "January",
-        "February",
-        "March",
-        "April",
-        "May",
-        "June",
-        "July",
-        "August",
-        "September",
-        "October",
-        "November",
-        "December",
-    ];
     let (day, hour) = (row / 24 % DAYS, row % 24);
     let month = month_of_day(day);
     let before: usize = MONTH_DAYS.iter().take(month).sum();
-    format!("{} {}, {hour} to {} h", day - before + 1, NAMES[month], hour + 1)
+    format!("{} {}, {hour} to {} h", day - before + 1, MONTH_NAMES[month], hour + 1)
 }
 
 impl Hour {

@@ -22,6 +22,18 @@ pub(super) fn relative(dry_bulb: f64, dew_point: f64) -> f64 {
     libm::fmin(saturation(dew_point) / saturation(dry_bulb), 1.0)
 }
 
+/// The moistest dew point that is assumed, °C.
+const HIGHEST_DEW_POINT: f64 = 20.0;
+
+/// Relative humidity (0 to 1) through a day of which only the air's temperature (°C) is known.
+///
+/// The dew point is taken to be the day's lowest temperature, but at most 20 °C: common practice, no source. Damp air makes the
+/// sky warmer, which on a hot day is the safe side.
+pub(super) fn of_day(dry_bulbs: &[f64; 24]) -> [f64; 24] {
+    let lowest = dry_bulbs.iter().copied().fold(HIGHEST_DEW_POINT, libm::fmin);
+    dry_bulbs.map(|dry_bulb| relative(dry_bulb, lowest))
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -30,6 +42,14 @@ mod tests {
     fn air_at_its_dew_point_is_full() {
         assert_eq!(relative(12.0, 12.0), 1.0);
         assert_eq!(relative(12.0, 13.0), 1.0);
+    }
+
+    #[test]
+    fn a_day_is_full_at_its_coldest_and_never_damper_than_assumed() {
+        let cool: [f64; 24] = std::array::from_fn(|hour| hour as f64);
+        assert_eq!(of_day(&cool)[0], 1.0);
+        assert!(of_day(&cool)[23] < 0.3);
+        assert!((of_day(&[49.0; 24])[5] - relative(49.0, 20.0)).abs() < 1e-12);
     }
 
     #[test]

@@ -22,7 +22,7 @@ const LEAST_COSINE: f64 = 0.05;
 /// Fewer hours of beam than this tell nothing.
 const LEAST_HOURS: usize = 200;
 /// The search steps so many hours to either side of the best so far: coarse, then finer.
-const SEARCH: [(i32, f64); 3] = [(12, 1.0), (10, 0.1), (10, 0.01)];
+const SEARCH: [(i32, f64); 3] = [(12, 1.0), (9, 0.1), (5, 0.02)];
 
 /// How well irradiance and sun agree, as filed and at best.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -58,7 +58,7 @@ impl SunTiming {
 }
 
 /// Compares irradiance and sun; `None` when there is too little beam to tell. Only a doubtful year is searched for a better
-/// moment, which takes some sixty times as long.
+/// moment, which takes some fifty times as long.
 #[must_use]
 pub fn sun_timing(year: &WeatherYear) -> Option<SunTiming> {
     let lights: Vec<SkyLight> = year.hours.iter().map(crate::Hour::light).collect();

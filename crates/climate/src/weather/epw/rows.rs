@@ -223,6 +223,7 @@ impl Places {
             .collect();
         tell_leap_days(rows, header, told);
         tell_order(rows, &records, told);
+        tell_start(rows, &records, header, told);
         Self { records, per_hour, sun_at: sun_at(rows, per_hour, told) }
     }
 
@@ -270,6 +271,19 @@ fn tell_order(rows: &[Row], records: &[Option<usize>], told: &mut Told) {
     } else if !back.is_empty() {
         let text = "rows in the wrong order: sorted by date and hour".to_owned();
         told.note(Note { place: lines_in_words(&back), text, count: back.len() });
+    }
+}
+
+fn tell_start(rows: &[Row], records: &[Option<usize>], header: &Header, told: &mut Told) {
+    let (Some(row), Some(Some(record)), Some((month, day))) = (rows.first(), records.first(), header.start) else {
+        return;
+    };
+    let said = MONTH_DAYS.iter().take(month - 1).sum::<usize>() + day - 1;
+    let found = record / header.per_hour / 24;
+    if said != found {
+        let text =
+            format!("the rows do not begin on day {day} of month {month}, as DATA PERIODS says: the rows are followed");
+        told.note(Note { place: format!("line {}", row.line), text, count: 1 });
     }
 }
 

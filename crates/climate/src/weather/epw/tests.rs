@@ -190,8 +190,11 @@ fn rows_in_the_wrong_order_are_sorted_and_said() {
     assert_eq!(year.hours, read_lines(&quiet()).unwrap().hours);
     let mut lines = quiet();
     lines[8..].rotate_left(181 * 24);
-    let said = "line 9: the file does not begin in January: put in the order of the year";
-    assert_eq!(check_notes(&lines, &[said]).hours, year.hours);
+    let turned = "line 9: the file does not begin in January: put in the order of the year";
+    let begins = "line 9: the rows do not begin on day 1 of month 1, as DATA PERIODS says: the rows are followed";
+    assert_eq!(check_notes(&lines, &[turned, begins]).hours, year.hours);
+    lines[7] = lines[7].replace(" 1/ 1,12/31", "7/1,6/30");
+    assert_eq!(check_notes(&lines, &[turned]).hours, year.hours);
 }
 
 #[test]
@@ -298,6 +301,33 @@ fn hours_from_zero_and_years_that_change_are_said() {
 }
 
 #[test]
+fn daylight_saving_is_not_applied_and_said() {
+    let mut lines = quiet();
+    lines[4] = lines[4].replace("No,0,0,0", "No,3/10,11/3,0");
+    let said = "line 5: daylight saving from \"3/10\" to \"11/3\" is not applied: rows are in standard time";
+    check_notes(&lines, &[said]);
+}
+
+#[test]
+fn a_little_beyond_what_can_be_is_cut_and_said() {
+    let mut lines = quiet();
+    set(&mut lines, 20, 8, "104");
+    set(&mut lines, 21, 13, "-3");
+    set(&mut lines, 22, 12, "0");
+    let year = check_notes(
+        &lines,
+        &[
+            "line 20, relative humidity: more than 100 %: cut to 100 %",
+            "line 21, irradiance: a little below zero: taken as 0",
+            "line 22, horizontal infrared: colder than any sky: left to a formula",
+            "horizontal infrared: not in the file: left to a formula for the sky (1 h)",
+        ],
+    );
+    assert_eq!((year.hours[11].relative_humidity, year.hours[12].global), (1.0, 0.0));
+    assert_eq!(year.hours[13].horizontal_infrared, None);
+}
+
+#[test]
 fn a_forgotten_sign_of_the_longitude_is_said() {
     let mut lines = quiet();
     lines[0] = lines[0].replace("-75.0", "75.0");
@@ -313,7 +343,7 @@ fn what_is_no_weather_file_is_refused() {
 }
 
 proptest::proptest! {
-    #![proptest_config(proptest::prelude::ProptestConfig::with_cases(24))]
+    #![proptest_config(proptest::prelude::ProptestConfig::with_cases(12))]
 
     /// Whatever a file has become, it is read or refused with a reason, and what is read is whole and sensible.
     #[test]
