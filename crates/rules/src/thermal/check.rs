@@ -68,13 +68,23 @@ fn check_unit(unit: &Unit, rooms: usize, place: &Place) -> Result<(), Fault> {
         Duty::Cools { on, off, least_off } => {
             place.temperature("on temperature", on)?;
             place.temperature("off temperature", off)?;
-            place.demand(on - off >= NARROWEST_BAND, "off temperature", off, "at least 0.1 K below the on temperature")?;
+            place.demand(
+                on - off >= NARROWEST_BAND,
+                "off temperature",
+                off,
+                "at least 0.1 K below the on temperature",
+            )?;
             place.not_below_nothing("least off time", least_off)?;
         }
         Duty::Heats { on, off, least_off } => {
             place.temperature("on temperature", on)?;
             place.temperature("off temperature", off)?;
-            place.demand(off - on >= NARROWEST_BAND, "off temperature", off, "at least 0.1 K above the on temperature")?;
+            place.demand(
+                off - on >= NARROWEST_BAND,
+                "off temperature",
+                off,
+                "at least 0.1 K above the on temperature",
+            )?;
             place.not_below_nothing("least off time", least_off)?;
         }
     }
@@ -104,7 +114,9 @@ fn check_unit(unit: &Unit, rooms: usize, place: &Place) -> Result<(), Fault> {
 }
 
 fn check_map(map: &UnitMap, place: &Place) -> Result<(), Fault> {
-    for (what, list) in [("inside temperatures of the map", &map.inside), ("outside temperatures of the map", &map.outside)] {
+    for (what, list) in
+        [("inside temperatures of the map", &map.inside), ("outside temperatures of the map", &map.outside)]
+    {
         let Some(first) = list.first() else { return place.refused(what, f64::NAN, "one or more, rising") };
         place.demand(true, what, *first, "numbers, rising")?;
         for pair in list.windows(2) {

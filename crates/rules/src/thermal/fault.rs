@@ -60,7 +60,10 @@ impl fmt::Display for Fault {
                 room + 1
             ),
             Self::Restless { step, events } => {
-                write!(out, "more than {events} switchings in step {step}: give the units a wider band or a least off time")
+                write!(
+                    out,
+                    "more than {events} switchings in step {step}: give the units a wider band or a least off time"
+                )
             }
         }
     }

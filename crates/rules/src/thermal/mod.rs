@@ -18,10 +18,20 @@
 //! thermostat that switches, a unit that reaches an edge of its map or a kink of its curve, the end of a least off time,
 //! a watched limit, or the end of a step. Events are found by root finding, so neither heat nor time drifts.
 
+// Sums over nodes and modes are written with their indices, as in the formulas above them.
+#![allow(clippy::needless_range_loop)]
+
 mod check;
+mod core;
+mod curve;
+mod drive;
 mod fault;
+mod modes;
 mod plant;
 mod run;
+mod runner;
+mod settle;
+mod stretch;
 mod surroundings;
 
 use std::ops::RangeInclusive;
@@ -30,7 +40,14 @@ pub use check::NARROWEST_BAND;
 pub use fault::Fault;
 pub use plant::{Duty, Input, Mover, Plant, Room, Unit};
 pub use run::{RoomRun, Run, UnitRun};
+pub use runner::{Runner, Temperatures, Watch};
+pub use settle::{SETTLED, Settled};
 pub use surroundings::{Boundary, Surroundings};
 
 /// Air temperatures at which the model means anything, °C.
 pub const MEANINGFUL_AIR: RangeInclusive<f64> = -90.0..=200.0;
+
+#[cfg(test)]
+mod sample_year;
+#[cfg(test)]
+mod speed_tests;

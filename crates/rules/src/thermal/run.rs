@@ -62,6 +62,19 @@ pub struct Run {
 }
 
 impl Run {
+    /// Makes room for more steps, so that none is made within them.
+    pub(super) fn reserve(&mut self, steps: usize) {
+        for room in &mut self.rooms {
+            for column in [&mut room.mean, &mut room.end, &mut room.highest, &mut room.lowest, &mut room.mass_end] {
+                column.reserve(steps);
+            }
+        }
+        for unit in &mut self.units {
+            unit.duty.reserve(steps);
+            unit.heat_flow.reserve(steps);
+        }
+    }
+
     /// Heat that came in, less what went out and what was stored, as a share of the heat that passed: how well the sums close.
     #[must_use]
     pub fn residual(&self) -> f64 {

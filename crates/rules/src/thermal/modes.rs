@@ -1,0 +1,218 @@
+//! The modes of a chain of nodes, and how each fades.
+//!
+//! With C the capacities and L the conductances, C dT/dt = f − L·T. L is symmetric, hence so is C^−½·L·C^−½, and its
+//! eigenvalues are real: T falls apart into modes that fade on their own, each with one rate.
+//!
+//! Source:      Jacobi's rotations, any text-book of numerical algebra; the functions φ are those of exponential integrators.
+//! Valid for:   any finite conductances, also 0 (a mode that does not fade) and falling curves (a mode that grows).
+
+/// The modes of N nodes: mass and air of one room, or mass, air, air, mass of two.
+#[derive(Clone, Copy, Debug)]
+pub struct Modes<const N: usize> {
+    /// What the modes belong to: diagonal of the matrix, 1/s.
+    pub diagonal: [f64; N],
+    /// How fast each fades, 1/s.
+    pub rate: [f64; N],
+    /// 1/rate, s; 0 for a mode that does not fade.
+    pub pace: [f64; N],
+    /// For each mode its share in each node, over the square root of the node's capacity: K/√J.
+    pub share: [[f64; N]; N],
+}
+
+/// How far each mode has gone after some time.
+#[derive(Clone, Copy, Debug)]
+pub struct Gone<const N: usize> {
+    /// e^(−λs).
+    pub left: [f64; N],
+    /// φ₁ = ∫ e^(−λs) ds, s.
+    pub once: [f64; N],
+}
+
+/// The rotations, in an order that first solves each room alone.
+const PAIRS: [(usize, usize); 6] = [(0, 1), (2, 3), (1, 2), (0, 3), (0, 2), (1, 3)];
+/// Three or four are needed; the bound is there so that no input can keep it turning.
+const MOST_SWEEPS: usize = 12;
+/// What is left beside the diagonal, squared, over the greatest of the diagonal squared: beyond what a double holds.
+const SMALLEST: f64 = 1e-33;
+/// Below this |λs| the functions φ are summed as series, as their closed forms cancel.
+const SMALL: f64 = 0.3;
+/// 1/2!, 1/3!, …: the terms of φ₂. Eleven leave 0.3¹¹/13! < 1e−15.
+const TERMS: [f64; 11] = [
+    1.0 / 2.0,
+    1.0 / 6.0,
+    1.0 / 24.0,
+    1.0 / 120.0,
+    1.0 / 720.0,
+    1.0 / 5_040.0,
+    1.0 / 40_320.0,
+    1.0 / 362_880.0,
+    1.0 / 3_628_800.0,
+    1.0 / 39_916_800.0,
+    1.0 / 479_001_600.0,
+];
+
+impl<const N: usize> Modes<N> {
+    /// The modes of nothing: equal to no others.
+    pub const NONE: Self = Self { diagonal: [f64::NAN; N], rate: [0.0; N], pace: [0.0; N], share: [[0.0; N]; N] };
+
+    /// The modes of a chain: `diagonal` and the entries `beside` it (1/s), and 1/√C of each node.
+    pub fn of(diagonal: [f64; N], beside: &[f64; N], root: &[f64; N]) -> Self {
+        let mut matrix = [[0.0; N]; N];
+        let mut vectors = [[0.0; N]; N];
+        for node in 0..N {
+            matrix[node][node] = diagonal[node];
+            vectors[node][node] = root[node];
+            if node + 1 < N {
+                matrix[node][node + 1] = beside[node];
+                matrix[node + 1][node] = beside[node];
+            }
+        }
+        let greatest = diagonal.iter().fold(0.0, |most: f64, entry| most.max(entry.abs()));
+        let smallest = SMALLEST * greatest * greatest;
+        for _ in 0..MOST_SWEEPS {
+            let mut turned = false;
+            for (p, q) in PAIRS {
+                if q < N && matrix[p][q] * matrix[p][q] > smallest {
+                    turn(&mut matrix, &mut vectors, p, q);
+                    turned = true;
+                }
+            }
+            if !turned {
+                break;
+            }
+        }
+        let mut modes = Self { diagonal, rate: [0.0; N], pace: [0.0; N], share: vectors };
+        for mode in 0..N {
+            let rate = matrix[mode][mode];
+            modes.rate[mode] = rate;
+            modes.pace[mode] = if rate == 0.0 { 0.0 } else { 1.0 / rate };
+        }
+        modes
+    }
+
+    /// How far the modes have gone after `seconds`.
+    pub fn gone(&self, seconds: f64) -> Gone<N> {
+        let mut gone = Gone { left: [0.0; N], once: [0.0; N] };
+        for mode in 0..N {
+            let rate = self.rate[mode];
+            let x = rate * seconds;
+            if x.abs() < SMALL {
+                let once = seconds - rate * twice_small(x, seconds);
+                gone.once[mode] = once;
+                gone.left[mode] = 1.0 - rate * once;
+            } else {
+                let left = libm::exp(-x);
+                gone.left[mode] = left;
+                gone.once[mode] = (1.0 - left) * self.pace[mode];
+            }
+        }
+        gone
+    }
+
+    /// φ₂ = ∫ φ₁ ds of each mode, s².
+    pub fn twice(&self, seconds: f64, gone: &Gone<N>) -> [f64; N] {
+        let mut twice = [0.0; N];
+        for mode in 0..N {
+            let x = self.rate[mode] * seconds;
+            twice[mode] =
+                if x.abs() < SMALL { twice_small(x, seconds) } else { (seconds - gone.once[mode]) * self.pace[mode] };
+        }
+        twice
+    }
+}
+
+/// φ₂ = s²·(1/2! − x/3! + x²/4! − …), x = λs small.
+fn twice_small(x: f64, seconds: f64) -> f64 {
+    let terms = if x.abs() < 0.01 { &TERMS[..6] } else { &TERMS[..] };
+    let sum = terms.iter().rev().fold(0.0, |sum, term| term - x * sum);
+    seconds * seconds * sum
+}
+
+/// One of Jacobi's rotations: makes the entry (p, q) vanish.
+fn turn<const N: usize>(matrix: &mut [[f64; N]; N], vectors: &mut [[f64; N]; N], p: usize, q: usize) {
+    // t = tan of the angle: the smaller root of t² + 2θt − 1 = 0, θ = (a_qq − a_pp)/(2 a_pq)
+    let entry = matrix[p][q];
+    let half = 0.5 * (matrix[q][q] - matrix[p][p]);
+    let reach = half.abs() + (half * half + entry * entry).sqrt();
+    let tangent = if half < 0.0 { -entry / reach } else { entry / reach };
+    let cosine = 1.0 / (1.0 + tangent * tangent).sqrt();
+    let sine = tangent * cosine;
+    matrix[p][p] -= tangent * entry;
+    matrix[q][q] += tangent * entry;
+    matrix[p][q] = 0.0;
+    matrix[q][p] = 0.0;
+    for other in 0..N {
+        if other != p && other != q {
+            let (a, b) = (matrix[p][other], matrix[q][other]);
+            let (a, b) = (cosine * a - sine * b, sine * a + cosine * b);
+            matrix[p][other] = a;
+            matrix[other][p] = a;
+            matrix[q][other] = b;
+            matrix[other][q] = b;
+        }
+    }
+    for node in 0..N {
+        let (a, b) = (vectors[p][node], vectors[q][node]);
+        vectors[p][node] = cosine * a - sine * b;
+        vectors[q][node] = sine * a + cosine * b;
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Largest error of S·v = λ·v over all modes, relative to the largest entry.
+    fn check<const N: usize>(diagonal: [f64; N], beside: [f64; N]) {
+        let modes = Modes::of(diagonal, &beside, &[1.0; N]);
+        for (vector, rate) in modes.share.iter().zip(modes.rate) {
+            for node in 0..N {
+                let mut product = diagonal[node] * vector[node];
+                if node > 0 {
+                    product += beside[node - 1] * vector[node - 1];
+                }
+                if node + 1 < N {
+                    product += beside[node] * vector[node + 1];
+                }
+                let error = (product - rate * vector[node]).abs();
+                assert!(error < 1e-15, "{diagonal:?} {beside:?}: {error:e}");
+            }
+            let length: f64 = vector.iter().map(|share| share * share).sum();
+            assert!((length - 1.0).abs() < 1e-14, "{length}");
+        }
+    }
+
+    #[test]
+    fn solves_chains_stiff_and_even() {
+        check([2e-4, 3e-3], [-5e-4, 0.0]);
+        check([2e-4, 3e-3, 3e-3, 2e-4], [-5e-4, -1e-4, -5e-4, 0.0]);
+        check([2e-4, 3e-3, 3e-3, 2e-4], [-5e-4, 0.0, -5e-4, 0.0]);
+        check([1e-4, 0.5, 2e-3, 1e-5], [-5e-3, -1e-5, -1e-4, 0.0]);
+        check([0.0, 0.0, 0.0, 0.0], [0.0; 4]);
+        check([1e-3, -2e-3, 1e-3, 0.0], [-1e-3, -1e-9, -1e-5, 0.0]);
+    }
+
+    #[test]
+    fn series_and_closed_form_meet() {
+        for rate in [SMALL / 100.0 * 0.999_999_999, SMALL / 100.0 * 1.000_000_001, 1e-4] {
+            let modes = Modes::of([rate, -rate], &[0.0; 2], &[1.0; 2]);
+            let gone = modes.gone(100.0);
+            let twice = modes.twice(100.0, &gone);
+            for mode in 0..2 {
+                let (rate, x) = (modes.rate[mode], modes.rate[mode] * 100.0);
+                let left = libm::exp(-x);
+                let once = -libm::expm1(-x) / rate;
+                assert!((gone.left[mode] - left).abs() < 1e-15, "{rate}");
+                assert!((gone.once[mode] - once).abs() < 1e-12, "{rate}");
+                assert!((twice[mode] - (100.0 - once) / rate).abs() < 1e-10 / x.abs(), "{rate}");
+            }
+        }
+    }
+
+    #[test]
+    fn a_mode_that_does_not_fade_stays() {
+        let modes = Modes::of([0.0, 0.0], &[0.0; 2], &[1.0; 2]);
+        let gone = modes.gone(3600.0);
+        assert_eq!((gone.left, gone.once, modes.twice(3600.0, &gone)), ([1.0; 2], [3600.0; 2], [6_480_000.0; 2]));
+    }
+}
