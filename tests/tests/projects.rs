@@ -45,14 +45,16 @@ fn every_check_answers_every_project() {
     assert!(!rules::ALL.is_empty());
     for (name, project) in projects() {
         let report = rules::report(&project, &catalogue);
-        for check in rules::ALL {
+        // Those over time are asked only when a run over time is there.
+        for check in rules::ALL.iter().filter(|check| check.topic != rules::Topic::Year) {
             assert!(
                 report.findings.iter().any(|finding| finding.code == check.code),
                 "{name}: {} is silent",
                 check.code
             );
         }
-        assert_eq!(report.badges.len(), rules::Topic::ALL.len(), "{name}");
+        let topics: Vec<_> = report.badges.iter().map(|badge| badge.topic).collect();
+        assert_eq!(topics, [rules::Topic::Fit, rules::Topic::Weight, rules::Topic::Heat], "{name}");
     }
 }
 

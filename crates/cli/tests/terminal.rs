@@ -125,7 +125,8 @@ fn json_has_all_that_the_text_has() {
     assert_eq!(report["catalogue"]["name"], catalogue::sample().about.name.as_str());
     assert!(!report["editions"].as_object().unwrap().is_empty());
     let checks = report["checks"].as_array().unwrap();
-    assert_eq!(checks.len(), rules::ALL.len());
+    // Without a run over time the checks over time are not asked.
+    assert_eq!(checks.len(), rules::ALL.iter().filter(|check| check.topic != rules::Topic::Year).count());
     let mut steps = 0;
     for finding in report["findings"].as_array().unwrap() {
         let code = finding["code"].as_str().unwrap();

@@ -8,6 +8,7 @@ use project::{End, FittedDevice, FittedUnit, ItemId, Place, Project};
 use units::{Kind, Value};
 
 use crate::Phrase;
+use crate::course::Course;
 
 /// A device with its data and the box it takes.
 #[derive(Clone, Debug)]
@@ -34,6 +35,8 @@ pub struct Case<'a> {
     pub units: Vec<(&'a FittedUnit, &'a ClimateUnit)>,
     /// Parts of the project that the catalogue does not know.
     pub unknown_parts: Vec<PartId>,
+    /// What a run over a day and a year left behind; without one the checks over time are not asked.
+    pub course: Option<&'a Course>,
     index: BTreeMap<ItemId, usize>,
 }
 
@@ -59,7 +62,15 @@ impl<'a> Case<'a> {
         for (at, device) in devices.iter().enumerate() {
             index.insert(device.fitted.id, at);
         }
-        Self { project, catalogue, devices, units, unknown_parts: unknown_parts(project, catalogue), index, model }
+        let unknown_parts = unknown_parts(project, catalogue);
+        Self { project, catalogue, devices, units, unknown_parts, course: None, index, model }
+    }
+
+    /// The same with what a run over a day and a year left behind, so that the checks over time are asked too.
+    #[must_use]
+    pub const fn with_course(mut self, course: Option<&'a Course>) -> Self {
+        self.course = course;
+        self
     }
 
     /// The layout, when there is a model.

@@ -15,11 +15,13 @@ pub enum Topic {
     Weight,
     /// Does it stay cool and warm?
     Heat,
+    /// What happens over the hours of a day and a year? Answered only when a run over them is there.
+    Year,
 }
 
 impl Topic {
     /// All topics, in the order of their badges.
-    pub const ALL: [Self; 3] = [Self::Fit, Self::Weight, Self::Heat];
+    pub const ALL: [Self; 4] = [Self::Fit, Self::Weight, Self::Heat, Self::Year];
 
     /// Its name on the badge.
     #[must_use]
@@ -28,6 +30,7 @@ impl Topic {
             Self::Fit => "Fit",
             Self::Weight => "Weight",
             Self::Heat => "Heat",
+            Self::Year => "Year",
         }
     }
 }

@@ -20,6 +20,7 @@ mod report;
 pub mod sources;
 pub mod thermal;
 pub mod weight;
+pub mod year;
 
 pub use case::{Case, PlacedDevice, bay_letter, count};
 pub use check::{Asked, Check, Symbol, Topic};

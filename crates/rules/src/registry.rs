@@ -1,6 +1,6 @@
 //! The one list of checks. Codes are never reused; a withdrawn check keeps its line here with the reason.
 
-use crate::{Check, fit, heat, weight};
+use crate::{Check, fit, heat, weight, year};
 
 /// Every check, in the order they are shown: by topic, the one whose figure leads the badge first.
 pub static ALL: &[&Check] = &[
@@ -37,6 +37,19 @@ pub static ALL: &[&Check] = &[
     &heat::coldest_inside_air::CHECK,
     &heat::unit_places::CHECK,
     &heat::altitude::CHECK,
+    &year::hottest_hour::CHECK,
+    &year::hot_day::CHECK,
+    &year::hours_above::CHECK,
+    &year::coldest_hour::CHECK,
+    &year::cold_start::CHECK,
+    &year::unit_duty::CHECK,
+    &year::energy_of_the_year::CHECK,
+    &year::peak_shares::CHECK,
+    &year::battery_life::CHECK,
+    &year::frost_on_lithium::CHECK,
+    &year::open_door::CHECK,
+    &year::cooling_lost::CHECK,
+    &year::closed_balance::CHECK,
 ];
 
 /// Checks that answer another's question by a second, coarser method: they are told, but do not decide the badge.

@@ -68,6 +68,14 @@ sources! {
     TELEPHONE_RAILS = "telephone-industry practice", "", "23 in panel and clear opening", FromMemory;
     /// Smallest bend of a cable at rest.
     CABLE_BEND = "TIA-568; ICEA", "edition to be confirmed", "10 × diameter at rest; four-pair copper 4 ×", FromMemory;
+    /// A run over a day or a year.
+    STEPPED_BALANCE = "heat balance of air and mass, stepped through time", "", "all inputs stated", FirstPrinciples;
+    /// The weather of the year.
+    WEATHER = "the weather year of the run", "", "named in the working, with what was corrected", Read;
+    /// How warmth ages a lead battery.
+    HALVED_LIFE = "Arrhenius' law as makers of lead batteries apply it", "", "life halves for every 10 K above 25 °C; some take 8 K", FromMemory;
+    /// Iron phosphate below freezing.
+    LITHIUM_FROST = "makers of iron phosphate batteries", "", "no charging below 0 °C", FromMemory;
     /// What one person lifts.
     NIOSH_94_110 = "NIOSH 94-110, Applications Manual for the Revised Lifting Equation", "1994", "load constant 23 kg (51 lb)", Read;
 }

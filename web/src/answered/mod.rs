@@ -23,7 +23,13 @@ pub fn Answered() -> impl IntoView {
         .into_iter()
         .map(|topic| {
             let badge = Memo::new(move |_| badge_of(&editor.report(), topic));
-            view! { <li class="answers__row">{move || badge.get().map(|badge| view! { <BadgeRow badge /> })}<Findings topic /></li> }
+            // A topic over time has no badge, and so no row, while there is no run over time.
+            let answered = Memo::new(move |_| badge.with(Option::is_some));
+            move || {
+                answered.get().then(|| {
+                    view! { <li class="answers__row">{move || badge.get().map(|badge| view! { <BadgeRow badge /> })}<Findings topic /></li> }
+                })
+            }
         })
         .collect_view();
     view! {

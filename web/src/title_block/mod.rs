@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 use project::Edit;
-use rules::{Outcome, Report, Topic};
+use rules::{Outcome, Report};
 use units::System;
 
 use crate::editor::use_editor;
@@ -114,7 +114,7 @@ fn verdict_of(report: &Report) -> Verdict {
     let worst = report.badges.iter().map(|badge| badge.outcome).max().unwrap_or(Outcome::NeedsData);
     let named: Vec<&str> =
         report.badges.iter().filter(|badge| badge.outcome == worst).map(|badge| badge.topic.name()).collect();
-    let all = named.len() == Topic::ALL.len();
+    let all = named.len() == report.badges.len();
     let words = match worst {
         Outcome::Holds => "Everything holds".to_owned(),
         Outcome::Fails if all => "Nothing holds".to_owned(),

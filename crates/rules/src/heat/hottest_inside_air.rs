@@ -148,7 +148,7 @@ fn on_limit(check: &Check, subject: Subject, air: Celsius, limit: Celsius, outsi
 }
 
 /// Demanded ÷ allowed, and where *tight* begins on that scale.
-fn scale(air: f64, limit: f64, outside: f64) -> (f64, f64) {
+pub(crate) fn scale(air: f64, limit: f64, outside: f64) -> (f64, f64) {
     let span = (limit - outside).abs().max(LEAST_SCALE);
     // used = 1 − (T_max − T_in) / span; with span = T_max − T_out this is (T_in − T_out) / (T_max − T_out)
     ((1.0 - (limit - air) / span).max(0.0), 1.0 - RESERVE / span)
@@ -177,7 +177,7 @@ fn without_limits(check: &Check, case: &Case, hour: &Hottest) -> Vec<Finding> {
 }
 
 /// The devices that give heat and say no limit.
-fn unsaid(check: &Check, case: &Case) -> Option<Finding> {
+pub(crate) fn unsaid(check: &Check, case: &Case) -> Option<Finding> {
     let silent = silent(case);
     let first = silent.first()?;
     let mut names: Vec<_> = silent.iter().take(NAMES).map(|device| case.name(device).shown(System::Metric)).collect();

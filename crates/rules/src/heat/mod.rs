@@ -5,19 +5,19 @@
 
 pub mod altitude;
 pub mod coldest_inside_air;
-mod cooling;
+pub(crate) mod cooling;
 pub mod cooling_margin;
 pub mod device_heat;
 pub mod effective_surface;
 mod exposure;
 pub mod formulas;
-mod gap;
-mod heat_sources;
-mod hottest;
+pub(crate) mod gap;
+pub(crate) mod heat_sources;
+pub(crate) mod hottest;
 pub mod hottest_inside_air;
 pub mod sun_gain;
 #[cfg(test)]
 pub(crate) mod testing;
 pub mod unit_places;
 pub mod wall_loss;
-mod walls;
+pub(crate) mod walls;

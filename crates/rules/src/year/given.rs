@@ -1,0 +1,84 @@
+//! Whether a run over time is there, belongs to this build, and lies in the range of the method.
+
+use std::collections::BTreeSet;
+
+use project::ItemId;
+use units::Celsius;
+
+use crate::Case;
+use crate::course::{Course, Transient};
+use crate::heat::cooling::site_in_range;
+use crate::heat::gap::Gap;
+use crate::heat::walls::compartments;
+
+/// The course of a case, when it can be judged.
+///
+/// # Errors
+/// When there is none, when it belongs to another build, or when site or figures lie beyond the method.
+pub(super) fn given<'a>(case: &Case<'a>) -> Result<&'a Course, Gap> {
+    let Some(course) = case.course else { return Err(Gap::NeedsData("a run over the day and the year".into())) };
+    if !belongs(case, course) {
+        return Err(another_build());
+    }
+    if !figures(course).all(f64::is_finite) {
+        return Err(Gap::OutOfRange("figures beyond any cabinet".into()));
+    }
+    let (coldest, hottest) = course.year.outside.range().ok_or_else(another_build)?;
+    site_in_range(case, Celsius(coldest))?;
+    site_in_range(case, Celsius(hottest))?;
+    Ok(course)
+}
+
+/// What is said of a run whose pieces do not fit this build.
+pub(super) fn another_build() -> Gap {
+    Gap::NeedsData("a new run over the day and the year: this one belongs to another build".into())
+}
+
+/// Whether everything that the course names is in the build, and its pieces fit each other.
+fn belongs(case: &Case, course: &Course) -> bool {
+    let rooms = course.rooms.len();
+    let whole = rooms == compartments(case)
+        && course.room_years.len() == rooms
+        && course.peaks.len() == rooms
+        && course.unit_years.len() == course.units.len()
+        && course.units.iter().all(|unit| unit.room < rooms)
+        && transients(course).all(|one| one.room < rooms);
+    let build = &case.project.build;
+    let devices: BTreeSet<ItemId> = build.devices.iter().map(|device| device.id).collect();
+    let units: BTreeSet<ItemId> = build.climate.iter().map(|unit| unit.id).collect();
+    let of_rooms = course.rooms.iter().flat_map(|room| [room.hot_device, room.cold_device]).flatten();
+    let of_years = course.room_years.iter().flat_map(|room| &room.devices).map(|device| device.id);
+    let of_runs = transients(course).filter_map(|one| one.device);
+    let of_batteries = course.batteries.iter().map(|battery| battery.id);
+    whole
+        && of_rooms.chain(of_years).chain(of_runs).chain(of_batteries).all(|id| devices.contains(&id))
+        && course.units.iter().all(|unit| units.contains(&unit.id))
+}
+
+fn transients(course: &Course) -> impl Iterator<Item = &Transient> {
+    [&course.door_open, &course.cooling_lost, &course.cold_start].into_iter()
+}
+
+/// Every figure that a check tells.
+fn figures(course: &Course) -> impl Iterator<Item = f64> {
+    let rooms = course.rooms.iter().flat_map(|room| [Some(room.cold_limit), room.hot_limit]).flatten();
+    let years = course.room_years.iter().flat_map(|room| {
+        let own = [Some(room.highest), Some(room.lowest), Some(room.mean), Some(room.hours_below), room.hours_above];
+        let of_devices = room
+            .devices
+            .iter()
+            .flat_map(|device| [Some(device.highest), Some(device.lowest), device.hours_above, device.hours_below]);
+        own.into_iter().chain(of_devices).flatten()
+    });
+    let units = course.unit_years.iter().flat_map(|unit| [unit.hours, unit.heat, unit.electricity]);
+    let peaks = course
+        .peaks
+        .iter()
+        .flat_map(|peak| [peak.devices, peak.sun, peak.envelope, peak.divider, peak.units, peak.stored]);
+    let batteries = course
+        .batteries
+        .iter()
+        .flat_map(|one| [one.mean, one.highest, one.lowest, one.ageing, one.hours_below_freezing]);
+    let runs = transients(course).filter_map(|one| one.minutes);
+    rooms.chain(years).chain(units).chain(peaks).chain(batteries).chain(runs).chain([course.residual])
+}

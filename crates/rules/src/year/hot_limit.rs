@@ -1,0 +1,56 @@
+//! The highest inside air of a room, held against the lowest of the highest inlet temperatures its devices allow.
+
+use units::{Celsius, Kelvins};
+
+use super::words::{device_name, joined, room_name, room_subject};
+use crate::course::Course;
+use crate::finding::worst_first;
+use crate::heat::hottest::WARMEST;
+use crate::heat::hottest_inside_air::{scale, unsaid};
+use crate::{Case, Check, Finding, Outcome, Phrase, Subject};
+
+/// The hottest moment of a room.
+pub(super) struct Moment {
+    /// Inside air, °C.
+    pub air: f64,
+    /// Outdoor air then, °C.
+    pub outside: f64,
+    /// When, in words.
+    pub when: String,
+}
+
+/// Judges one room: on the scale of H04, with the device that sets the limit and the moment as what it is about.
+pub(super) fn judge(check: &Check, case: &Case, course: &Course, room: usize, moment: &Moment) -> Finding {
+    let own = &course.rooms[room];
+    let when = Phrase::from(moment.when.as_str());
+    let subject = own.hot_device.map_or_else(|| room_subject(course, room), Subject::Device);
+    let name = own.hot_device.map_or_else(|| room_name(course, room), |id| device_name(case, id));
+    let about = joined(name, when);
+    let warmest =
+        || Phrase::from("inside air lies above ").value(Celsius(WARMEST)).text(", beyond what this method covers");
+    let finding = match own.hot_limit {
+        Some(limit) if moment.air > WARMEST && limit <= WARMEST => Finding::fails(check, subject, warmest()),
+        _ if moment.air > WARMEST => Finding::out_of_range(check, subject, warmest()),
+        None => Finding::tells(check, subject, Celsius(moment.air)).because("no device sets a limit"),
+        Some(limit) => {
+            let (used, reserve) = scale(moment.air, limit, moment.outside);
+            let margin = Kelvins(limit - moment.air);
+            Finding::on_scale(check, subject, Celsius(moment.air), Celsius(limit), margin, used, reserve)
+        }
+    };
+    finding.about(about)
+}
+
+/// The worst room first, then what does not hold, then the devices that give heat and say no limit.
+pub(super) fn with_unsaid(check: &Check, case: &Case, course: &Course, found: Vec<Finding>) -> Vec<Finding> {
+    let mut findings = worst_first(found);
+    let limited = course.rooms.iter().any(|room| room.hot_limit.is_some());
+    match (unsaid(check, case), findings.first_mut()) {
+        (Some(unsaid), Some(lead)) if !limited && lead.outcome == Outcome::Holds => {
+            *lead = Finding { given: lead.given, working: std::mem::take(&mut lead.working), ..unsaid };
+        }
+        (Some(unsaid), _) => findings.push(unsaid),
+        (None, _) => {}
+    }
+    findings
+}

@@ -1,0 +1,99 @@
+//! What holds for all checks over time together.
+
+use super::testing::Trial;
+use crate::course::Course;
+use crate::{ALL, Case, Outcome, Report, Topic, report};
+
+fn of_year(report: &Report) -> Vec<(&'static str, Outcome)> {
+    let checks: Vec<_> = ALL.iter().filter(|check| check.topic == Topic::Year).map(|check| check.code).collect();
+    report
+        .findings
+        .iter()
+        .filter(|finding| checks.contains(&finding.code))
+        .map(|finding| (finding.code, finding.outcome))
+        .collect()
+}
+
+/// Every check over time says that it needs a new run.
+#[track_caller]
+fn check(change: impl FnOnce(&mut Trial)) {
+    let mut trial = Trial::new();
+    change(&mut trial);
+    for (code, outcome) in of_year(&trial.report()) {
+        assert_eq!(outcome, Outcome::NeedsData, "{code}");
+    }
+}
+
+#[test]
+fn each_answers_and_the_first_gives_the_badge_its_figure() {
+    let report = Trial::new().report();
+    let found = of_year(&report);
+    for check in ALL.iter().filter(|check| check.topic == Topic::Year) {
+        assert!(found.iter().any(|(code, _)| *code == check.code), "{} is silent", check.code);
+    }
+    assert!(found.iter().all(|(_, outcome)| *outcome == Outcome::Holds), "{found:?}");
+    let badge = report.badges.iter().find(|badge| badge.topic == Topic::Year).unwrap();
+    assert_eq!((badge.outcome, badge.figure), (Outcome::Holds, Some(units::Celsius(48.0).into())));
+}
+
+#[test]
+fn none_is_asked_without_a_course() {
+    let trial = Trial::new();
+    let report = report(&trial.desk.project, &trial.desk.catalogue);
+    assert_eq!(of_year(&report), []);
+    assert!(report.badges.iter().all(|badge| badge.topic != Topic::Year));
+}
+
+#[test]
+fn each_needs_data_when_it_is_run_without_one() {
+    let trial = Trial::new();
+    let case = Case::new(&trial.desk.project, &trial.desk.catalogue);
+    for check in ALL.iter().filter(|check| check.topic == Topic::Year) {
+        let findings = (check.run)(check, &case);
+        assert!(findings.iter().all(|finding| finding.outcome == Outcome::NeedsData), "{}", check.code);
+    }
+}
+
+#[test]
+fn a_course_of_another_build_needs_data() {
+    check(|trial| trial.desk.project.build.devices.clear());
+    check(|trial| trial.desk.project.build.climate.clear());
+    check(|trial| {
+        trial.course.rooms.clear();
+    });
+    check(|trial| trial.course = Trial::two_rooms().course);
+    check(|trial| trial.course.peaks.clear());
+    check(|trial| trial.course.unit_years.clear());
+    check(|trial| trial.course.units[0].room = 7);
+    check(|trial| trial.course.door_open.room = 1);
+    check(|trial| trial.course.year.outside.0.clear());
+}
+
+#[test]
+fn a_course_cut_to_pieces_never_panics() {
+    let changes: [fn(&mut Course); 8] = [
+        |course| course.hot_day.highest.clear(),
+        |course| course.hot_day.outside.0.clear(),
+        |course| course.year.sun.0.truncate(5),
+        |course| course.year.outside.0.truncate(5),
+        |course| course.room_years[0].devices.clear(),
+        |course| course.room_years[0].highest_at = u32::MAX,
+        |course| course.peaks[0].hour = u32::MAX,
+        |course| course.cold_start.air.clear(),
+    ];
+    for change in changes {
+        let mut trial = Trial::new();
+        change(&mut trial.course);
+        assert!(!of_year(&trial.report()).is_empty());
+    }
+}
+
+#[test]
+fn the_worst_of_the_year_is_said_on_its_badge() {
+    let mut trial = Trial::new();
+    trial.course.residual = 0.1;
+    let badges = trial.report().badges;
+    let badge = badges.iter().find(|badge| badge.topic == Topic::Year).unwrap();
+    assert_eq!((badge.outcome, badge.figure), (Outcome::Fails, Some(units::Celsius(48.0).into())));
+    assert_eq!(badge.said.shown(units::System::Metric), "fails: closed balance");
+}
