@@ -8,7 +8,8 @@ use fantoccini::key::Key;
 pub(crate) fn cases() -> Vec<Case> {
     cases![Hosted:
         takes_a_temperature_in_fahrenheit, refuses_what_is_out_of_range_and_keeps_the_old, says_what_it_cannot_read,
-        hatches_a_mass_limit_that_is_not_kept, judges_shade_before_it_is_chosen, asks_also_what_the_sentence_leaves_out
+        hatches_a_mass_limit_that_is_not_kept, judges_shade_before_it_is_chosen, asks_also_what_the_sentence_leaves_out,
+        asks_where_on_earth_and_in_which_months
     ]
 }
 
@@ -113,4 +114,26 @@ async fn asks_also_what_the_sentence_leaves_out(page: Page) -> Result<()> {
     page.says("document.querySelector('dialog[open] [aria-pressed=true]').textContent", &["west", "fitted"])
         .await
         .map(drop)
+}
+
+async fn asks_where_on_earth_and_in_which_months(page: Page) -> Result<()> {
+    page.ready().await?;
+    page.fill("Latitude and longitude", "33° 24' N, 115° 12' W").await?;
+    page.button("Latitude and longitude: 33.4° N, 115.2° W. Change").await?;
+    page.click("button", "Everything asked").await?;
+    let shown = |label: &str| format!("document.querySelector('dialog[open] [aria-label=\"{label}\"]').value");
+    page.enter("Longitude", "7.5 E").await?;
+    page.enter("Time zone", "+5:30").await?;
+    page.enter("Horizon", "8; 4 0 12,5").await?;
+    page.shows(&shown("Time zone"), "UTC+5:30").await?;
+    page.shows(&shown("Horizon"), "8 4 0 12.5").await?;
+    page.enter("Wind, March", "18 km/h").await?;
+    page.shows(&shown("Wind, March"), "5").await?;
+    page.enter("Wind, March", "99").await?;
+    page.says("document.querySelector('dialog[open]').textContent", &["Wind, March: Not taken: 99 m/s"]).await?;
+    page.shows(&shown("Wind, March"), "5").await?;
+    page.click("button", "Clear the months").await?;
+    page.says("document.querySelector('dialog[open]').textContent", &["the year is guessed"]).await?;
+    page.press(&[], Key::Escape).await?;
+    page.button("Latitude and longitude: 33.4° N, 7.5° E. Change").await.map(drop)
 }

@@ -98,8 +98,10 @@ impl MonthlyMeans {
             (hottest, coldest)
         };
         let first = if brief.latitude.0 < 0.0 { 6 } else { 0 };
+        // A guess is not known to more than a tenth.
+        let tenths = |degrees: f64| (degrees * 10.0).round() / 10.0;
         let month = |at: usize| Month {
-            air: Celsius((coldest + (hottest - coldest) * WARMTH[(at + first) % 12]).clamp(-70.0, 50.0)),
+            air: Celsius(tenths(coldest + (hottest - coldest) * WARMTH[(at + first) % 12]).clamp(-70.0, 50.0)),
             daily_range: brief.daily_range,
             clearness: 0.75,
             wind: 3.0,

@@ -2,8 +2,10 @@
 
 use leptos::prelude::*;
 use project::Brief;
-use units::{Celsius, Degrees, Kilograms, Kilopascals, Kind, Metres, Millimetres};
+use units::{Celsius, Degrees, Kelvins, Kilograms, Kilopascals, Kind, Metres, Millimetres};
 
+use super::months::Months;
+use super::site::{CURRENCY, PLACE, WordRows};
 use super::{number_of, set_brief};
 use crate::editor::use_editor;
 use crate::lean::view;
@@ -14,8 +16,8 @@ type Row = (&'static str, Kind, &'static str, bool, fn(&Brief) -> Option<f64>, f
 
 const fn keep(_: &mut Brief) {}
 
-/// Every figure of the brief.
-const ROWS: &[Row] = &[
+/// How it stands there.
+const STANDING: &[Row] = &[
     (
         "Height above the sea",
         Kind::Elevation,
@@ -35,12 +37,34 @@ const ROWS: &[Row] = &[
         keep,
     ),
     (
+        "Ground reflectance",
+        Kind::Ratio,
+        "0.2 for soil and grass, 0.35 for bright sand, 0.7 for snow.",
+        false,
+        |b| Some(b.albedo),
+        |b, n| b.albedo = n,
+        keep,
+    ),
+];
+
+/// The weather it is made for.
+const WEATHER: &[Row] = &[
+    (
         "Hottest outdoor air",
         Kind::Temperature,
         "",
         false,
         |b| number_of(b.hottest),
         |b, n| b.hottest = Celsius(n),
+        keep,
+    ),
+    (
+        "Daily range on the hottest day",
+        Kind::TemperatureDifference,
+        "From the coolest to the hottest hour.",
+        false,
+        |b| number_of(b.daily_range),
+        |b, n| b.daily_range = Kelvins(n),
         keep,
     ),
     (
@@ -61,6 +85,21 @@ const ROWS: &[Row] = &[
         |b, n| b.keep_above = Celsius(n),
         keep,
     ),
+];
+
+/// What electricity costs.
+const TARIFF: &[Row] = &[(
+    "Price of a kWh",
+    Kind::Ratio,
+    "Empty: no cost is told.",
+    true,
+    |b| b.tariff,
+    |b, n| b.tariff = Some(n),
+    |b| b.tariff = None,
+)];
+
+/// How much it may weigh, and how it gets there.
+const LOADS: &[Row] = &[
     (
         "Greatest equipped mass",
         Kind::Mass,
@@ -121,9 +160,30 @@ const ROWS: &[Row] = &[
 /// Everything asked, as a form.
 #[component]
 pub fn EverythingAsked() -> impl IntoView {
+    view! {
+        <div class="form">
+            <h2 class="head">"Everything asked"</h2>
+            <h3 class="head">"Site"</h3>
+            <div class="form__grid"><WordRows rows=PLACE /><Figures rows=STANDING /></div>
+            <h3 class="head">"Weather"</h3>
+            <div class="form__grid"><Figures rows=WEATHER /></div>
+            <Months />
+            <h3 class="head">"Electricity"</h3>
+            <div class="form__grid"><Figures rows=TARIFF /><WordRows rows=CURRENCY /></div>
+            <h3 class="head">"Weight and transport"</h3>
+            <div class="form__grid"><Figures rows=LOADS /></div>
+        </div>
+    }
+}
+
+/// Quantities of the brief.
+#[component]
+fn Figures(
+    /// Which.
+    rows: &'static [Row],
+) -> impl IntoView {
     let editor = use_editor();
-    let fields = ROWS
-        .iter()
+    rows.iter()
         .map(|&(label, kind, help, optional, get, set, clear)| {
             let value = editor.part(move |project| get(&project.brief));
             let on_commit = move |number: Typed| {
@@ -134,11 +194,5 @@ pub fn EverythingAsked() -> impl IntoView {
             };
             view! { <QuantityField label kind value help may_be_empty=optional on_commit=on_commit /> }
         })
-        .collect_view();
-    view! {
-        <div class="form">
-            <h2 class="head">"Everything asked"</h2>
-            <div class="form__grid">{fields}</div>
-        </div>
-    }
+        .collect_view()
 }

@@ -1,6 +1,8 @@
 //! Asked: the brief as one written sentence. Each blank opens its editor; a promise that is not kept is hatched where it was asked.
 
 mod everything;
+mod months;
+mod site;
 mod words;
 
 use leptos::prelude::*;
@@ -28,6 +30,7 @@ pub fn AskedSentence(
     let editor = use_editor();
     let devices = editor.part(|project| project.build.devices.len());
     let site = editor.part(|project| project.brief.site.clone());
+    let coordinates = editor.part(|project| site::coordinates(&project.brief));
     let set = move |change: fn(&mut Brief, String)| move |text: String| set_brief(editor, |brief| change(brief, text));
     view! {
         <header class="asked">
@@ -46,7 +49,14 @@ pub fn AskedSentence(
                 ", "
                 <BriefQuantity label="Height above the sea" get=|brief| Some(brief.elevation.0) kind=Kind::Elevation
                     set=|brief, number| brief.elevation = units::Metres(number.unwrap_or_default()) />
-                " up, facing "
+                " up at "
+                <TextBlank
+                    label="Latitude and longitude"
+                    text=coordinates
+                    value=coordinates
+                    on_commit=move |text: String| site::take_coordinates(editor, &text)
+                />
+                ", facing "
                 <ChoiceBlank
                     label="Bearing of the front"
                     text=brief_text(editor, |brief| bearing_words(brief.bearing.0))

@@ -160,6 +160,9 @@ pub fn TextField(
     /// Takes a new text and answers why it does not.
     #[prop(into)]
     on_commit: Callback<String, Result<(), String>>,
+    /// Help below, while nothing is wrong.
+    #[prop(into, default = String::new())]
+    help: String,
     /// Whether it takes the focus when it appears.
     #[prop(default = false)]
     focus: bool,
@@ -221,7 +224,7 @@ pub fn TextField(
                     on:keydown=on_key
                 />
             </span>
-            <span id=below_id class="field__help" aria-live="polite">{move || wrong.get()}</span>
+            <span id=below_id class="field__help" aria-live="polite">{move || wrong.get().unwrap_or_else(|| help.clone())}</span>
         </label>
     }
 }

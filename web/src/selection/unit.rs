@@ -119,10 +119,30 @@ pub(super) fn UnitPanel(
     }
 }
 
+/// How a unit runs, as it follows "Switches within 5 K".
+fn running_words(part: &ClimateUnit) -> String {
+    let mut words = String::new();
+    let seconds = part.seconds_off();
+    if seconds > 0.0 {
+        words.push_str(&format!(", stays off at least {seconds}\u{a0}s"));
+    }
+    if part.sort != UnitSort::Heater {
+        words.push_str(if part.input_heats_inside() {
+            "; its input heats inside"
+        } else {
+            "; its input stays outside"
+        });
+    }
+    words
+}
+
 /// What a unit moves: its map, and the points its maker rates it at.
 #[component]
 fn Map(part: ClimateUnit) -> impl IntoView {
     let units = use_view().units;
+    let running = running_words(&part);
+    let hysteresis = part.hysteresis;
+    let soiled = (part.soiled_share < 1.0).then_some(part.soiled_share);
     let ClimateUnit { sort, map, rated, keeps, airflow, .. } = part;
     let verb = if sort == UnitSort::Heater { "Heat given" } else { "Heat moved out" };
     let shown = move |value: units::Value| show(value, units.get()).to_string();
@@ -164,6 +184,11 @@ fn Map(part: ClimateUnit) -> impl IntoView {
         <ul class="chosen__facts">
             {rated}
             <li>{move || format!("Moves {} of inside air", shown(airflow.into()))}</li>
+            {soiled.map(|share| {
+                let left = move || shown(units::Value::new(share, Kind::Share));
+                view! { <li>{move || format!("Keeps {} of it with a soiled filter", left())}</li> }
+            })}
+            <li>{move || format!("Switches within {}{running}", shown(hysteresis.into()))}</li>
             <li>{format!("Keeps weather rating {keeps}")}</li>
         </ul>
     }
