@@ -128,20 +128,22 @@ fn sun_and_irradiance_agree_as_the_library_finds() {
 
 #[test]
 fn a_file_that_runs_in_another_time_than_it_says_is_found_out() {
-    // As the European file in the reference: rows in one time, header in the next zone.
-    let moved = file().replacen(",-8.0,561.0", ",-7.0,561.0", 1);
-    let year = read_epw(moved.as_bytes()).expect("the file is good");
-    let timing = sun_timing(&year).expect("enough sun");
-    assert!(timing.is_doubtful() && timing.closure > 30.0, "{timing:?}");
-    // The sun of the rows is an hour later in the time of the header.
-    assert!((timing.best_sun_at - 1.5).abs() <= 0.02, "{timing:?}");
-    let closure = statistics("desert_tmy")["closure_rms_w_m2"].clone();
-    check("closure at best", timing.best_closure, &closure, 0.05);
-    let said = year.notes.last().expect("a note").to_string();
-    assert!(said.contains("the times of the file seem to be off by 1.00 h"), "{said}");
-    // With the sun moved there is nothing more to say.
-    let mended = WeatherYear { sun_at: timing.best_sun_at, ..year };
-    assert!(!sun_timing(&mended).expect("enough sun").is_doubtful());
+    // As the European file in the reference: rows in one time, header in another zone. The sun of the rows is so many hours
+    // later in the time of the header.
+    for later in [-4.0, -1.0, 1.0, 5.0, 8.0] {
+        let moved = file().replacen(",-8.0,561.0", &format!(",{},561.0", later - 8.0), 1);
+        let year = read_epw(moved.as_bytes()).expect("the file is good");
+        let timing = sun_timing(&year).expect("enough sun");
+        assert!(timing.is_doubtful() && timing.closure > 30.0, "{timing:?}");
+        assert!((timing.best_sun_at - 0.5 - later).abs() <= 0.02, "{timing:?}");
+        let closure = statistics("desert_tmy")["closure_rms_w_m2"].clone();
+        check("closure at best", timing.best_closure, &closure, 0.05);
+        let said = year.notes.last().expect("a note").to_string();
+        assert!(said.contains(&format!("the times of the file seem to be off by {later:.2} h")), "{said}");
+        // With the sun moved there is nothing more to say.
+        let mended = WeatherYear { sun_at: timing.best_sun_at, ..year };
+        assert!(!sun_timing(&mended).expect("enough sun").is_doubtful());
+    }
 }
 
 #[test]

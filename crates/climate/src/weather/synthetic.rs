@@ -36,7 +36,7 @@ use crate::{
 /// Sines of the weather: turns in a year, share, phase.
 const SINES: [(f64, f64, f64); 4] = [(19.0, 0.4, 0.0), (31.0, 0.3, 1.0), (53.0, 0.2, 2.0), (83.0, 0.1, 3.0)];
 /// Times the season is bent; each leaves less than half of what is wrong.
-const BENDS: usize = 40;
+const BENDS: usize = 20;
 /// Weather without design temperatures, share of the mean daily range.
 const USUAL_WEATHER: f64 = 0.5;
 

@@ -49,6 +49,7 @@ pub(super) fn read<'a>(lines: &mut Peekable<impl Iterator<Item = (usize, &'a str
                 data_periods(number, rest, &mut header, told);
                 break;
             }
+            other if other.starts_with("COMMENTS") => comment(number, line, told),
             other if other.starts_with("LOCATION;") => {
                 located = true;
                 let place = format!("line {number}");
@@ -116,15 +117,17 @@ fn location(number: usize, cells: &[&str], header: &mut Header, told: &mut Told)
 /// City, region and country, then the source in brackets.
 fn name(cells: &[&str]) -> String {
     const LONGEST: usize = 120;
-    let said = |cell: &str| !cell.is_empty() && cell != "-";
+    let said = |cell: &str| !cell.is_empty() && cell != "-" && !cell.eq_ignore_ascii_case("unknown");
     let (place, source) = match cells {
         // The last two are source and station number.
         [place @ .., source, _] if place.len() >= 2 => (place, Some(*source)),
         all => (all, None),
     };
     let mut name = place.iter().copied().filter(|cell| said(cell)).collect::<Vec<_>>().join(", ");
-    if let Some(source) = source.filter(|source| said(source)) {
-        name.push_str(&format!(" ({source})"));
+    match source.filter(|source| said(source)) {
+        Some(source) if name.is_empty() => name.push_str(source),
+        Some(source) => name.push_str(&format!(" ({source})")),
+        None => {}
     }
     let name: String = name.chars().filter(|letter| !letter.is_control()).take(LONGEST).collect();
     if name.trim().is_empty() { "Weather file".to_owned() } else { name.trim().to_owned() }
@@ -139,6 +142,18 @@ fn calendar(number: usize, cells: &[&str], header: &mut Header, told: &mut Told)
             quoted(from),
             quoted(to)
         );
+        told.note(Note { place: format!("line {number}"), text, count: 1 });
+    }
+}
+
+/// Some files say in a comment that their irradiance is not that of the hour.
+fn comment(number: usize, line: &str, told: &mut Told) {
+    const MARK: &str = "irradiance time offset";
+    let lower = line.to_ascii_lowercase();
+    let Some(offset) = lower.split(MARK).nth(1).and_then(|rest| rest.split(':').nth(1)) else { return };
+    if let Some(hours) = offset.trim().trim_matches('"').parse::<f64>().ok().filter(|hours| hours.is_finite()) {
+        let text =
+            format!("says that irradiance is that at {hours} h from the time of its row: not followed, but checked");
         told.note(Note { place: format!("line {number}"), text, count: 1 });
     }
 }
@@ -189,6 +204,7 @@ mod tests {
     fn a_name_leaves_out_what_is_not_there() {
         assert_eq!(name(&["Dry Valley", "-", "XYZ", "typical year", "999"]), "Dry Valley, XYZ (typical year)");
         assert_eq!(name(&["Valley", "Upper", "X", "XYZ", "source", "1"]), "Valley, Upper, X, XYZ (source)");
-        assert_eq!(name(&["-", "", "", "", ""]), "Weather file");
+        assert_eq!(name(&["unknown", "-", "", "source", ""]), "source");
+        assert_eq!(name(&["unknown", "-", "", "", ""]), "Weather file");
     }
 }

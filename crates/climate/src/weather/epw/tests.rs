@@ -309,6 +309,14 @@ fn daylight_saving_is_not_applied_and_said() {
 }
 
 #[test]
+fn a_comment_about_the_time_of_irradiance_is_told() {
+    let mut lines = quiet();
+    lines[6] = "COMMENTS 2,Irradiance Time Offset (h):-0.8239".to_owned();
+    let said = "line 7: says that irradiance is that at -0.8239 h from the time of its row: not followed, but checked";
+    check_notes(&lines, &[said]);
+}
+
+#[test]
 fn a_little_beyond_what_can_be_is_cut_and_said() {
     let mut lines = quiet();
     set(&mut lines, 20, 8, "104");
