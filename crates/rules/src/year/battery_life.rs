@@ -25,6 +25,8 @@ use crate::finding::worst_first;
 use crate::sources::{HALVED_LIFE, PRACTICE, STEPPED_BALANCE};
 use crate::{Case, Check, Finding, Phrase, Step, Subject, Symbol, Topic};
 
+/// Temperature at which makers rate the life, °C.
+const RATED_AT: f64 = 25.0;
 /// Hottest battery that the rules cover, °C.
 const HOTTEST: f64 = 60.0;
 /// Highest mean of the year for iron phosphate, °C. Common practice, no source.
@@ -109,7 +111,8 @@ fn judge(check: &Check, case: &Case, battery: &BatteryYear, chemistry: Option<Ch
             let numbers = Phrase::from("1 / max(").number(ageing).text(", 1)");
             let meaning = "life left, as a share of that rated at 25 °C";
             working.push(Step::computed("L", meaning, "1 / max(a, 1)", numbers, life).from_source(&HALVED_LIFE));
-            Finding::tells(check, subject, life).because("of the life rated at 25 °C")
+            let rated = Phrase::new().value(life).text(" of the life rated at ").value(Celsius(RATED_AT));
+            Finding::tells(check, subject, life).because(rated)
         }
         Some(Chemistry::Lithium) => {
             let limit = Celsius(LITHIUM_MEAN);
@@ -122,9 +125,8 @@ fn judge(check: &Check, case: &Case, battery: &BatteryYear, chemistry: Option<Ch
             Finding::on_scale(check, subject, mean, limit, margin, used, LITHIUM_RESERVE)
                 .help("A cooler place, such as a room of its own below the devices, makes it last longer")
         }
-        Some(Chemistry::Nickel) => {
-            Finding::tells(check, subject, mean).because("the mean of the year; no rule for nickel is kept here")
-        }
+        Some(Chemistry::Nickel) => Finding::tells(check, subject, mean)
+            .because("no rule for nickel is kept here, so the mean of the year is told"),
     };
     finding.about(device_name(case, battery.id)).working(working)
 }

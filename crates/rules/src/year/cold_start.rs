@@ -16,7 +16,7 @@
 use units::{Celsius, Kind};
 
 use super::given::{another_build, given};
-use super::words::{hours, joined, room_name, room_subject};
+use super::words::{hours, joined, room_name, room_subject, told};
 use crate::course::Course;
 use crate::sources::{CATALOGUE, STEPPED_BALANCE};
 use crate::{Asked, Case, Check, Finding, Phrase, Step, Subject, Symbol, Topic};
@@ -68,13 +68,16 @@ fn judge(check: &Check, course: &Course) -> Finding {
         let reckoned = hours((air.len() - 1) as f64 / 60.0);
         let why = Phrase::from("not warm enough within ").value(reckoned);
         let help = Phrase::from("More heating until the air has ").value(keep);
-        return Finding::fails(check, subject, why).about(room_name(course, run.room)).working(working).help(help);
+        return Finding::fails(check, subject, why)
+            .about(room_name(course, run.room))
+            .working(told(working))
+            .help(help);
     };
     let time = hours(minutes / 60.0);
     let meaning = "until every room is warm enough";
     let step = Step::computed("t", meaning, "min t [T_in(t) ≥ T_keep]", Phrase::new(), time);
     working.push(step.from_source(&STEPPED_BALANCE));
-    Finding::tells(check, subject, time).about(room_name(course, run.room)).working(working)
+    Finding::tells(check, subject, time).about(room_name(course, run.room)).working(told(working))
 }
 
 #[cfg(test)]

@@ -20,6 +20,7 @@ use super::given::{another_build, given};
 use super::words::{device_name, hours, joined, of, room_name, room_subject};
 use crate::course::Course;
 use crate::finding::worst_first;
+use crate::heat::cooling::site_in_range;
 use crate::sources::{CATALOGUE, STEPPED_BALANCE, WEATHER};
 use crate::{Case, Check, Finding, Phrase, Step, Subject, Symbol, Topic};
 
@@ -68,6 +69,9 @@ fn of_room(check: &Check, case: &Case, course: &Course, room: usize) -> Option<F
         Some(id) => (Subject::Device(id), device_name(case, id), of("lowest inlet air of ", device_name(case, id))),
         None => (room_subject(course, room), room_name(course, room), Phrase::from("kept by the brief")),
     };
+    if let Err(gap) = site_in_range(case, outside) {
+        return Some(gap.finding(check, subject));
+    }
     // used = 1 − (T_in − T_keep) / 10 K
     let used = (1.0 - (air.0 - keep.0) / SCALE).max(0.0);
     let margin = Kelvins(air.0 - keep.0);

@@ -11,6 +11,9 @@ use crate::heat::cooling::site_in_range;
 use crate::heat::gap::Gap;
 use crate::heat::walls::compartments;
 
+/// Greatest figure that is believed, in whatever unit: sums and quotients of such are still numbers.
+const BEYOND: f64 = 1e12;
+
 /// The course of a case, when it can be judged.
 ///
 /// # Errors
@@ -20,7 +23,7 @@ pub(super) fn given<'a>(case: &Case<'a>) -> Result<&'a Course, Gap> {
     if !belongs(case, course) {
         return Err(another_build());
     }
-    if !figures(course).all(f64::is_finite) {
+    if !figures(course).all(|figure| figure.abs() <= BEYOND) {
         return Err(Gap::OutOfRange("figures beyond any cabinet".into()));
     }
     let (coldest, hottest) = course.year.outside.range().ok_or_else(another_build)?;

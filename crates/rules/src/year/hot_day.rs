@@ -17,7 +17,7 @@ use units::{Celsius, Kind};
 
 use super::given::{another_build, given};
 use super::hot_limit::{Moment, judge, with_unsaid};
-use super::words::{device_name, of};
+use super::words::{device_name, of, told};
 use crate::course::Course;
 use crate::sources::{CATALOGUE, STEPPED_BALANCE};
 use crate::{Asked, Case, Check, Finding, Phrase, Step, Subject, Symbol, Topic};
@@ -80,7 +80,7 @@ fn of_room(check: &Check, case: &Case, course: &Course, room: usize) -> Option<F
         let step = Step::computed("T_in", meaning, "max T_in(t)", Phrase::new(), Celsius(highest));
         working.push(step.from_source(&STEPPED_BALANCE));
     }
-    Some(finding.working(working))
+    Some(finding.working(told(working)))
 }
 
 /// Hours since midnight as a clock shows them: "at 15:45".

@@ -5,6 +5,7 @@ use units::{Celsius, Kelvins};
 use super::words::{device_name, joined, room_name, room_subject};
 use crate::course::Course;
 use crate::finding::worst_first;
+use crate::heat::cooling::site_in_range;
 use crate::heat::hottest::WARMEST;
 use crate::heat::hottest_inside_air::{scale, unsaid};
 use crate::{Case, Check, Finding, Outcome, Phrase, Subject};
@@ -28,6 +29,9 @@ pub(super) fn judge(check: &Check, case: &Case, course: &Course, room: usize, mo
     let about = joined(name, when);
     let warmest =
         || Phrase::from("inside air lies above ").value(Celsius(WARMEST)).text(", beyond what this method covers");
+    if let Err(gap) = site_in_range(case, Celsius(moment.outside)) {
+        return gap.finding(check, subject).about(about);
+    }
     let finding = match own.hot_limit {
         Some(limit) if moment.air > WARMEST && limit <= WARMEST => Finding::fails(check, subject, warmest()),
         _ if moment.air > WARMEST => Finding::out_of_range(check, subject, warmest()),

@@ -20,7 +20,7 @@ use units::{Celsius, Kind, Value};
 
 use super::given::{another_build, given};
 use super::hot_limit::{Moment, judge, with_unsaid};
-use super::words::{device_name, hours, of, weather_steps};
+use super::words::{device_name, hours, of, told, weather_steps};
 use crate::course::Course;
 use crate::sources::{CATALOGUE, STEPPED_BALANCE, WEATHER};
 use crate::{Case, Check, Finding, Phrase, Step, Subject, Symbol, Topic};
@@ -91,7 +91,7 @@ fn of_room(check: &Check, case: &Case, course: &Course, room: usize) -> Option<F
         let step = Step::computed("T_in", "highest inside air of the year", "max T_in(t)", Phrase::new(), air);
         working.push(step.from_source(&STEPPED_BALANCE));
     }
-    Some(finding.working(working))
+    Some(finding.working(told(working)))
 }
 
 #[cfg(test)]

@@ -1,5 +1,7 @@
 //! What holds for all checks over time together.
 
+use proptest::prelude::*;
+
 use super::testing::Trial;
 use crate::course::Course;
 use crate::{ALL, Case, Outcome, Report, Topic, report};
@@ -96,4 +98,75 @@ fn the_worst_of_the_year_is_said_on_its_badge() {
     let badge = badges.iter().find(|badge| badge.topic == Topic::Year).unwrap();
     assert_eq!((badge.outcome, badge.figure), (Outcome::Fails, Some(units::Celsius(48.0).into())));
     assert_eq!(badge.said.shown(units::System::Metric), "fails: closed balance");
+}
+
+/// Every figure of a course that is handed over, to be set to something absurd.
+fn figures(course: &mut Course) -> Vec<&mut f64> {
+    let Course { rooms, room_years, unit_years, peaks, batteries, door_open, cooling_lost, cold_start, .. } = course;
+    let mut all = vec![&mut course.residual, &mut course.hot_day.step];
+    for room in rooms {
+        all.push(&mut room.cold_limit);
+        all.extend(&mut room.hot_limit);
+    }
+    for year in room_years {
+        all.extend([&mut year.highest, &mut year.lowest, &mut year.mean, &mut year.hours_below]);
+        all.extend(&mut year.hours_above);
+        for device in &mut year.devices {
+            all.extend([&mut device.highest, &mut device.lowest]);
+            all.extend([&mut device.hours_above, &mut device.hours_below].into_iter().flatten());
+        }
+    }
+    for year in unit_years {
+        all.extend([&mut year.hours, &mut year.heat, &mut year.electricity]);
+    }
+    for peak in peaks {
+        all.extend([&mut peak.devices, &mut peak.sun, &mut peak.envelope, &mut peak.divider]);
+        all.extend([&mut peak.units, &mut peak.stored]);
+    }
+    for one in batteries {
+        all.extend([&mut one.mean, &mut one.highest, &mut one.lowest, &mut one.ageing, &mut one.hours_below_freezing]);
+    }
+    for run in [door_open, cooling_lost, cold_start] {
+        all.extend(&mut run.minutes);
+    }
+    all
+}
+
+/// What a figure should never be, beside some that it may.
+fn absurd() -> impl Strategy<Value = f64> {
+    let never = [f64::NAN, f64::INFINITY, f64::NEG_INFINITY, 1e308, -1e308, 1e-300, 0.0, -1.0];
+    prop_oneof![proptest::sample::select(never.to_vec()), -150.0..150.0]
+}
+
+proptest! {
+    #[test]
+    fn absurd_figures_never_panic_and_never_come_out_as_numbers(
+        changes in proptest::collection::vec((any::<proptest::sample::Index>(), absurd()), 1..4),
+        row in absurd(),
+        chemistry in 0_usize..4,
+    ) {
+        use catalogue::Chemistry::{Lead, Lithium, Nickel};
+        let mut trial = Trial::new();
+        let battery = trial.battery;
+        trial.change(battery, |device| device.chemistry = [Some(Lead), Some(Lithium), Some(Nickel), None][chemistry]);
+        for (place, figure) in changes {
+            let mut all = figures(&mut trial.course);
+            **place.get_mut(&mut all) = figure;
+        }
+        let course = &mut trial.course;
+        course.hot_day.highest[0].0.fill(row as f32);
+        course.hot_day.outside.0.fill(row as f32);
+        course.year.sun.0.fill(row as f32);
+        course.year.outside.0[super::testing::HOTTEST as usize] = row as f32;
+        course.door_open.air[0].0.fill(row as f32);
+        for finding in trial.report().findings.iter().filter(|finding| finding.code.starts_with('Y')) {
+            let figures = [finding.given, finding.allowed, finding.margin].into_iter().flatten();
+            for value in figures.chain(finding.working.iter().map(|step| step.value)) {
+                prop_assert!(value.number.is_finite(), "{finding:?}");
+            }
+            if finding.outcome == Outcome::OutOfRange {
+                prop_assert!(finding.given.is_none() && !finding.because.is_empty(), "{finding:?}");
+            }
+        }
+    }
 }

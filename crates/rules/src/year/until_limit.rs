@@ -3,7 +3,7 @@
 use units::Celsius;
 
 use super::given::another_build;
-use super::words::{device_name, minutes, of, room_name, room_subject};
+use super::words::{device_name, minutes, of, room_name, room_subject, told};
 use crate::course::{Course, Transient};
 use crate::heat::hottest_inside_air::unsaid;
 use crate::sources::{CATALOGUE, STEPPED_BALANCE};
@@ -29,7 +29,7 @@ pub(super) fn tell(check: &Check, case: &Case, course: &Course, run: &Transient,
     working.push(Step::input("t_run", "reckoned so far", reckoned));
     let Some(time) = run.minutes else {
         let why = Phrase::from("no limit is met within ").value(reckoned);
-        return Finding::holds(check, subject, why).about(room_name(course, run.room)).working(working);
+        return Finding::holds(check, subject, why).about(room_name(course, run.room)).working(told(working));
     };
     let about = match run.device {
         Some(id) => {
@@ -44,6 +44,6 @@ pub(super) fn tell(check: &Check, case: &Case, course: &Course, run: &Transient,
     let meaning = Phrase::from("from when ").text(start).text(" until the first limit is met");
     let step = Step::computed("t", meaning, "min t [T_inlet(t) ≥ T_max]", Phrase::new(), minutes(time));
     working.push(step.from_source(&STEPPED_BALANCE));
-    let finding = Finding::tells(check, subject, minutes(time)).about(about).working(working);
+    let finding = Finding::tells(check, subject, minutes(time)).about(about).working(told(working));
     if time > 0.0 { finding } else { finding.because(format!("the limit is met before {start}")) }
 }

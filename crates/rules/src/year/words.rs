@@ -63,7 +63,13 @@ pub(super) fn of(words: &str, phrase: Phrase) -> Phrase {
     all
 }
 
-/// The weather that the run went by, and what was corrected in it.
+/// The steps that have a number: a row of a course may hold what is none.
+pub(super) fn told(mut working: Vec<Step>) -> Vec<Step> {
+    working.retain(|step| step.value.number.is_finite());
+    working
+}
+
+/// What was corrected or assumed in the weather that the run went by; none when nothing was.
 pub(super) fn weather_steps(course: &Course) -> Vec<Step> {
     if course.notes.is_empty() {
         return Vec::new();
