@@ -4,9 +4,10 @@ use leptos::prelude::*;
 
 use crate::answered::Answered;
 use crate::asked::{AskedSentence, EverythingAsked};
-use crate::bench::{Bench, Questions};
+use crate::bench::{Bench, Side};
 use crate::build_list::BuildList;
 use crate::built::Built;
+use crate::charts::{self, Earth};
 use crate::devices::DeviceList;
 use crate::editor::Editor;
 use crate::elevations::Elevations;
@@ -42,6 +43,7 @@ pub fn App() -> impl IntoView {
     let build_open = RwSignal::new(None::<Anchor>);
     let name = editor.part(|project| project.name.clone());
     let selected = view_state.selected;
+    let (course, instead) = (charts::course_drawn(), charts::instead());
     view! {
         <main class="sheet">
             <h1 class="sr">{move || format!("Baywright: {}", name.get())}</h1>
@@ -54,9 +56,8 @@ pub fn App() -> impl IntoView {
             <Built on_all=move |()| build_open.set(Some(Anchor::default())) />
             <Answered />
             <div class="under">
-                <Bench>
-                    {move || if selected.get().is_some() { view! { <Selection /> }.into_any() } else { view! { <Questions /> }.into_any() }}
-                </Bench>
+                <Earth course=course instead />
+                <Bench>{move || if selected.get().is_some() { view! { <Selection /> } } else { view! { <Side /> } }}</Bench>
                 <EntryLine />
             </div>
             <TitleBlock />

@@ -12,6 +12,7 @@ mod asked;
 mod bench;
 mod build_list;
 mod built;
+mod charts;
 #[allow(dead_code, reason = "its readers and the worker's side come next")]
 mod course;
 mod devices;

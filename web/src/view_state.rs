@@ -5,6 +5,8 @@ use leptos::prelude::*;
 use rules::Topic;
 use units::System;
 
+use crate::bench::SideOf;
+use crate::charts::Day;
 use crate::lean::RwSignal;
 
 /// The side the model is seen from.
@@ -56,6 +58,12 @@ pub struct ViewState {
     pub topic: RwSignal<Topic>,
     /// The finding on the bench; `None`: the worst of the topic.
     pub finding: RwSignal<Option<usize>>,
+    /// The day that is looked at.
+    pub day: RwSignal<Day>,
+    /// The minute of that day that was chosen; the model is then lit as at that time.
+    pub minute: RwSignal<Option<usize>>,
+    /// What lies beside the working; none: what goes with the topic.
+    pub side: RwSignal<Option<SideOf>>,
     /// Units of measure.
     pub units: RwSignal<System>,
     /// Day or night.
@@ -78,6 +86,9 @@ impl ViewState {
             sizes: RwSignal::new(true),
             topic: RwSignal::new(Topic::Heat),
             finding: RwSignal::new(None),
+            day: RwSignal::new(Day::default()),
+            minute: RwSignal::new(None),
+            side: RwSignal::new(None),
             units: RwSignal::new(System::Metric),
             sheet: RwSignal::new(Sheet::System),
             drawable: RwSignal::new(true),

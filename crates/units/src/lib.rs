@@ -21,4 +21,4 @@ pub use quantity::{
     Watts,
 };
 pub use read::{ReadError, read};
-pub use show::{Shown, show, show_exactly, unit_name};
+pub use show::{Shown, number_in, number_of, show, show_exactly, unit_name};

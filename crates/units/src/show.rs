@@ -77,6 +77,23 @@ pub fn show(value: Value, system: System) -> Shown {
     Shown { number: signed(negative, text), unit: face.name }
 }
 
+/// The bare number of a value in the given system, as a scale counts it.
+///
+/// ```
+/// use units::{Kind, System, Value, number_in};
+/// assert_eq!(number_in(Value::new(40.0, Kind::Temperature), System::Us), 104.0);
+/// ```
+#[must_use]
+pub fn number_in(value: Value, system: System) -> f64 {
+    row_of(value.kind).face(system).unit.number_from(value.number)
+}
+
+/// The number in its base unit that a bare number of the given system stands for: what [`number_in`] takes back.
+#[must_use]
+pub fn number_of(number: f64, kind: Kind, system: System) -> f64 {
+    row_of(kind).face(system).unit.base_from(number)
+}
+
 /// The value in the given system with every digit it needs, as a field offers it for editing.
 ///
 /// [`crate::read`] gives the number back to within 1e-12 of it (or of 1 °C, if that is more), and from then on exactly.

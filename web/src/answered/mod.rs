@@ -4,6 +4,7 @@ use leptos::prelude::*;
 use rules::{Badge, Outcome, Report, Topic, check_by_code};
 use units::{System, show};
 
+use crate::bench::SideOf;
 use crate::editor::use_editor;
 use crate::lean::{Memo, ordered, view};
 use crate::parts::{Stamp, outcome_class};
@@ -54,7 +55,7 @@ fn BadgeRow(
     badge: Badge,
 ) -> impl IntoView {
     let view_state = use_view();
-    let ViewState { units, topic, finding, .. } = view_state;
+    let ViewState { units, topic, finding, side, .. } = view_state;
     let Badge { topic: own, outcome, figure, said, used, reserve, .. } = badge;
     let bare = matches!(outcome, Outcome::NeedsData | Outcome::OutOfRange);
     // Where nothing is divided the bar runs as far as its word says: to the limit, past it, or not at all.
@@ -94,6 +95,7 @@ fn BadgeRow(
             on:click=move |_| {
                 topic.set(own);
                 finding.set(None);
+                side.set(None);
             }
         >
             <span class="answer__body">
@@ -130,11 +132,12 @@ fn Findings(
     topic: Topic,
 ) -> impl IntoView {
     let editor = use_editor();
-    let ViewState { units, topic: opened, finding: chosen, .. } = use_view();
+    let ViewState { units, topic: opened, finding: chosen, side, .. } = use_view();
     let lines = Memo::new(move |_| lines_of(&editor.report(), topic, units.get()));
     let choose = move |index: Option<usize>| {
         opened.set(topic);
         chosen.set(index);
+        side.set(index.is_none().then_some(SideOf::Questions));
     };
     let row = move |line: Line| {
         let Line { index, name, about, more, outcome } = line;

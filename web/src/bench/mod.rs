@@ -1,5 +1,6 @@
 //! The bench: the working behind the chosen finding, and the questions of its topic.
 
+mod side;
 mod working;
 
 use leptos::prelude::*;
@@ -10,6 +11,7 @@ use crate::editor::use_editor;
 use crate::lean::{Memo, RwSignal, effect, rows, view};
 use crate::parts::{Stamp, outcome_class};
 use crate::view_state::{ViewState, use_view};
+pub use side::{Side, SideOf};
 pub use working::Working;
 
 /// The finding that lies on the bench: the chosen one if it is still of this topic, else the worst.
@@ -46,6 +48,8 @@ pub fn Bench(
     let chosen = chosen_finding();
     let ViewState { units, topic, selected, .. } = use_view();
     let raised = RwSignal::new(false);
+    let instead = crate::charts::instead();
+    let old = Memo::new(move |_| instead.get().is_some());
     // On a short screen what was selected would else lie under the edge.
     effect(move |_| {
         if selected.get().is_some() {
@@ -63,7 +67,7 @@ pub fn Bench(
         })
     };
     view! {
-        <section class="bench" class:bench--raised=move || raised.get() aria-label=move || format!("{}, opened", topic.get().name())>
+        <section class="bench" class:bench--raised=move || raised.get() class:bench--old=move || old.get() aria-label=move || format!("{}, opened", topic.get().name())>
             <p class="bench__line">
                 {move || line()}
                 <button type="button" class="blank" aria-expanded=move || raised.get().to_string() on:click=move |_| raised.update(|raised| *raised = !*raised)>

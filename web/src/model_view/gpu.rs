@@ -14,12 +14,19 @@ use super::camera::Pose;
 use super::motion::Motion;
 use super::palette::Palette;
 use super::scene::{GROUPS, SHADES, Scene};
+use crate::charts::SunNow;
 
 /// Half the depth that is drawn, mm: more than any cabinet with its shadow.
 const DEPTH: f32 = 16_000.0;
 
 /// Towards the sun: from the front left, high enough for short shadows on the ground and under overhangs.
 const SUN: [f32; 3] = [-0.43, -0.53, 0.731];
+
+/// How far 1000 W/m² carry a face's tone towards that of sunlight.
+const GLOW: f32 = 0.75;
+
+/// How much darker than a cast shadow the drawing is at night.
+const AFTER_SUNSET: f32 = 1.6;
 
 /// What a frame is drawn with besides the scene.
 pub(crate) struct Frame<'a> {
@@ -29,10 +36,40 @@ pub(crate) struct Frame<'a> {
     /// How much of the shield is there.
     pub(crate) shield: f32,
     pub(crate) ghosted: bool,
+    /// The sun of a chosen time; otherwise the usual light.
+    pub(crate) sun: Option<SunNow>,
     /// Size in device pixels.
     pub(crate) size: (u32, u32),
     /// Device pixels in a CSS pixel.
     pub(crate) ratio: f32,
+}
+
+/// What lights the faces.
+struct Light {
+    sun: [f32; 3],
+    shadow: [f32; 4],
+    glow: [f32; 4],
+    lit: [f32; 5],
+    night: f32,
+}
+
+impl Light {
+    /// The usual light: always the same sun, and no colour of it on the faces.
+    fn of(frame: &Frame<'_>) -> Self {
+        let usual = Self { sun: SUN, shadow: frame.palette.cast, glow: [0.0; 4], lit: [0.0; 5], night: 0.0 };
+        let Some(sun) = frame.sun else { return usual };
+        let [r, g, b, depth] = frame.palette.cast;
+        if sun.is_down() {
+            return Self { shadow: [r, g, b, 0.0], night: depth * AFTER_SUNSET, ..usual };
+        }
+        let [red, green, blue] = frame.palette.glow;
+        Self {
+            sun: [sun.towards.x as f32, sun.towards.y as f32, sun.towards.z as f32],
+            glow: [red, green, blue, GLOW],
+            lit: sun.faces.map(|watts| (watts / 1000.0) as f32),
+            ..usual
+        }
+    }
 }
 
 /// Programs and buffers.
@@ -120,8 +157,12 @@ impl Gpu {
         }
         program.use_uniform_array("shades", &all);
         program.use_uniform("width", frame.size.0 as f32);
-        program.use_uniform("sun", Vec3::from(SUN));
-        program.use_uniform("shadow", Vec4::from(frame.palette.cast));
+        let light = Light::of(frame);
+        program.use_uniform("sun", Vec3::from(light.sun));
+        program.use_uniform("shadow", Vec4::from(light.shadow));
+        program.use_uniform("glow", Vec4::from(light.glow));
+        program.use_uniform_array("lit", &light.lit);
+        program.use_uniform("night", light.night);
         let [ink, _] = frame.palette.inks;
         program.use_uniform("ink", vec3(ink[0], ink[1], ink[2]));
         program.use_uniform("shield", vec2(frame.shield, frame.pose.scale));

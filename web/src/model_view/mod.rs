@@ -31,6 +31,7 @@ use wasm_bindgen::JsCast;
 use wasm_bindgen::closure::Closure;
 use web_sys::{HtmlCanvasElement, ResizeObserver};
 
+use crate::charts::sun_now;
 use crate::editor::use_editor;
 use crate::lean::{RwSignal, effect, view};
 use crate::view_state::use_view;
@@ -127,6 +128,11 @@ fn follow(stage: StoredValue<Option<Shared>, LocalStorage>) {
     effect(move |_| {
         let ghosted = view.ghosted.get();
         with(&|stage| stage.set_ghosted(ghosted));
+    });
+    let sun = sun_now();
+    effect(move |_| {
+        let sun = sun.get();
+        with(&|stage| stage.set_sun(sun));
     });
     effect(move |_| {
         view.sheet.track();

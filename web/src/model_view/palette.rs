@@ -134,7 +134,12 @@ pub(crate) struct Palette {
     pub(crate) inks: [Colour; 2],
     /// The cast shadow.
     pub(crate) cast: Colour,
+    /// What sunlight of a chosen time carries a face towards.
+    pub(crate) glow: [f32; 3],
 }
+
+/// The token of sunlight.
+const GLOW: &str = "--heat-4";
 
 impl Palette {
     /// Reads every token through `colour_of`, which gives a computed colour as the browser writes it.
@@ -149,7 +154,8 @@ impl Palette {
             })
             .collect();
         let inks = INKS.map(|token| colour(token, [0.1, 0.1, 0.1, 1.0]));
-        Self { tones, inks, cast: colour("--cast", [0.0, 0.0, 0.0, 0.13]) }
+        let [red, green, blue, _] = colour(GLOW, [0.9, 0.7, 0.4, 1.0]);
+        Self { tones, inks, cast: colour("--cast", [0.0, 0.0, 0.0, 0.13]), glow: [red, green, blue] }
     }
 }
 
@@ -189,7 +195,7 @@ mod tests {
     fn every_token_is_in_both_sheets() {
         let sheet = include_str!("../../styles/tokens.css");
         let (day, night) = sheet.split_once("[data-sheet=\"night\"]").unwrap();
-        let tokens = Paint::ALL.iter().flat_map(|paint| paint.tokens()).chain(INKS).chain(["--cast"]);
+        let tokens = Paint::ALL.iter().flat_map(|paint| paint.tokens()).chain(INKS).chain(["--cast", GLOW]);
         for token in tokens {
             let written = format!("{token}:");
             assert!(day.contains(&written) && night.contains(&written), "{token}");

@@ -17,6 +17,7 @@ use super::palette::Palette;
 use super::pick::{Shown, pick};
 use super::projection::Projection;
 use super::scene::Scene;
+use crate::charts::SunNow;
 use crate::lean::RwSignal;
 use crate::view_state::Camera;
 
@@ -67,6 +68,7 @@ pub(crate) struct Stage {
     doors: [Glide; 2],
     shield: Glide,
     ghosted: bool,
+    sun: Option<SunNow>,
     area: Area,
     ratio: f32,
     size_stale: bool,
@@ -95,6 +97,7 @@ impl Stage {
                 doors: [Glide::at(0.0); 2],
                 shield: Glide::at(1.0),
                 ghosted: false,
+                sun: None,
                 area: Area { width: 1.0, height: 1.0 },
                 ratio: 1.0,
                 size_stale: true,
@@ -175,6 +178,14 @@ impl Stage {
     pub(crate) fn set_ghosted(&mut self, ghosted: bool) {
         self.ghosted = ghosted;
         self.draw_soon();
+    }
+
+    /// Lights it by the sun of a chosen time, or as usual.
+    pub(crate) fn set_sun(&mut self, sun: Option<SunNow>) {
+        if self.sun != sun {
+            self.sun = sun;
+            self.draw_soon();
+        }
     }
 
     /// The style sheet may have changed.
@@ -309,6 +320,7 @@ impl Stage {
             palette: &palette,
             shield: self.shield.value(now),
             ghosted: self.ghosted,
+            sun: self.sun,
             size: (self.canvas.width(), self.canvas.height()),
             ratio: self.ratio,
         };

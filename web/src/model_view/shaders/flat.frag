@@ -3,6 +3,9 @@ uniform mat4 shades[20]; // from the model to the unit cube of each box that cas
 uniform int shade_count;
 uniform vec3 sun; // towards the sun
 uniform vec4 shadow;
+uniform vec4 glow; // how sunlight colours a face, and how much 1000 W/m² does so
+uniform float lit[5]; // sunlight on front, rear, left, right and roof, of 1000 W/m²
+uniform float night; // how far the drawing is darkened
 uniform vec3 ink;
 uniform float width; // device pixels across
 uniform vec2 shield; // how much of it is there; CSS pixels in one mm
@@ -40,6 +43,14 @@ float in_shadow() {
     return shaded;
 }
 
+// Sunlight on a face that looks this way.
+float light() {
+    if (facing.z > 0.6) return lit[4];
+    if (facing.z < -0.6) return 0.0;
+    if (abs(facing.y) > abs(facing.x)) return facing.y < 0.0 ? lit[0] : lit[1];
+    return facing.x < 0.0 ? lit[2] : lit[3];
+}
+
 float chance(vec2 cell) {
     return fract(sin(dot(cell, vec2(12.9898, 78.233))) * 43758.5453);
 }
@@ -73,6 +84,7 @@ void main() {
     }
     vec3 shown = tone;
     if (paint == PAD && abs(facing.z) < 0.5) shown = mix(shown, ink, 0.75 * stipple());
-    shown = mix(shown, shadow.rgb, shadow.a * shaded);
+    if (kind.z > 0.5) shown = mix(shown, glow.rgb, glow.a * min(light(), 1.2) * (1.0 - 0.8 * shaded));
+    shown = mix(shown, shadow.rgb, max(shadow.a * shaded, night));
     colour = vec4(shown, 1.0);
 }
