@@ -72,6 +72,22 @@ sources! {
     STEPPED_BALANCE = "heat balance of air and mass, stepped through time", "", "all inputs stated", FirstPrinciples;
     /// The weather of the year.
     WEATHER = "the weather year of the run", "", "named in the working, with what was corrected", Read;
+    /// Where the sun stands.
+    SUN_POSITION = "Reda and Andreas, Solar position algorithm, NREL/TP-560-34302", "2008", "position of the sun", Read;
+    /// Light of the sky on inclined faces.
+    SKY_LIGHT = "Perez et al., Solar Energy 44 (5)", "1990", "light of the sky on inclined faces, set for all sites", Read;
+    /// Light under a clear sky.
+    CLEAR_SKY = "Ineichen and Perez, Solar Energy 73 (3)", "2002", "light under a clear sky", Read;
+    /// Natural films of air.
+    NATURAL_FILMS = "Churchill and Chu; McAdams, Heat Transmission", "1975; 3rd", "natural films, upright and lying", Read;
+    /// Films of wind, and gaps.
+    WIND_FILMS = "VDI Heat Atlas, plates in parallel flow and closed gaps", "edition to be confirmed", "read in an open implementation", Read;
+    /// How warm the sky is.
+    SKY_WARMTH = "Berdahl and Martin; Walton", "1984; 1983", "long-wave radiation of the sky", FromMemory;
+    /// Air that flows through the gap behind a shield.
+    SHIELD_GAP = "ISO 15099", "2003", "ventilated gaps", FromMemory;
+    /// Air that changes places through a doorway.
+    DOORWAY = "Brown and Solvason, as in building simulation", "1962", "flow through a doorway", FromMemory;
     /// How warmth ages a lead battery.
     HALVED_LIFE = "Arrhenius' law as makers of lead batteries apply it", "", "life halves for every 10 K above 25 °C; some take 8 K", FromMemory;
     /// Iron phosphate below freezing.

@@ -19,6 +19,7 @@ use catalogue::Chemistry;
 use units::{Celsius, Kelvins, Kind, Value};
 
 use super::given::given;
+use super::rests_on;
 use super::words::device_name;
 use crate::course::BatteryYear;
 use crate::finding::worst_first;
@@ -49,7 +50,7 @@ pub static CHECK: Check = Check {
         Symbol { symbol: "T", meaning: "temperature of the battery", kind: Kind::Temperature },
         Symbol { symbol: "T_mean", meaning: "its mean over the year", kind: Kind::Temperature },
     ],
-    sources: &[&HALVED_LIFE, &PRACTICE, &STEPPED_BALANCE],
+    sources: rests_on::BATTERIES,
     valid: "batteries up to 60 °C at any hour",
     leaves_out: "cycling, depth of discharge, charging voltage, age at fitting; no years are given, as no catalogue says the \
         rated life; cold never gives more than it; of nickel the mean is told without a rule",

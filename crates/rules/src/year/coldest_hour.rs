@@ -8,19 +8,22 @@
 //! - t_cold  hours of the year with inside air below T_keep                             [h]
 //!
 //! Source:      the run over the year (`course`); limits from the catalogue.
-//! Valid for:   as Y01. Devices in ordinary use all year, as the run has them; Y05 starts from a cabinet that is off.
+//! Valid for:   as Y01. What stands in the plinth has outdoor air and is judged by itself; Y05 starts from a cabinet that
+//!              is off.
 //! Agreement:   the run is compared with computed years in tests/tests; the check itself only compares.
 //! Not covered: years colder than the one loaded, cold corners, leaks through idle fans.
 //!
 //! Scale: 10 K above the limit to the limit; tight within 3 K, as H07 has it in the plinth. Common practice, no source.
 
-use units::{Celsius, Kelvins, Kind};
+use units::{Celsius, Kind};
 
 use super::given::{another_build, given};
+use super::rests_on;
 use super::words::{device_name, hours, joined, of, room_name, room_subject};
-use crate::course::Course;
+use crate::course::{Course, DeviceYear};
 use crate::finding::worst_first;
 use crate::heat::cooling::site_in_range;
+use crate::heat::heat_sources::{Room, room};
 use crate::sources::{CATALOGUE, STEPPED_BALANCE, WEATHER};
 use crate::{Case, Check, Finding, Phrase, Step, Subject, Symbol, Topic};
 
@@ -41,8 +44,8 @@ pub static CHECK: Check = Check {
         Symbol { symbol: "T_out", meaning: "outdoor air in that hour", kind: Kind::Temperature },
         Symbol { symbol: "t_cold", meaning: "hours with inside air below T_keep", kind: Kind::Time },
     ],
-    sources: &[&STEPPED_BALANCE, &WEATHER, &CATALOGUE],
-    valid: "as Y01; devices in ordinary use all year, as the run has them",
+    sources: rests_on::YEAR,
+    valid: "as Y01; what stands in the plinth has outdoor air and is judged by itself",
     leaves_out: "years colder than the one loaded, cold corners, leaks through idle fans, devices switched off (Y05)",
     caution: None,
     asked: None,
@@ -55,7 +58,34 @@ fn run(check: &Check, case: &Case) -> Vec<Finding> {
         Err(gap) => return vec![gap.finding(check, Subject::Cabinet)],
     };
     let rooms: Option<Vec<_>> = (0..course.rooms.len()).map(|room| of_room(check, case, course, room)).collect();
-    rooms.map_or_else(|| vec![another_build().finding(check, Subject::Cabinet)], worst_first)
+    let Some(mut found) = rooms else { return vec![another_build().finding(check, Subject::Cabinet)] };
+    found.extend(in_plinth(check, case, course));
+    worst_first(found)
+}
+
+/// What stands in the plinth has outdoor air, which no heater warms.
+fn in_plinth(check: &Check, case: &Case, course: &Course) -> Vec<Finding> {
+    let devices = course.room_years.iter().flat_map(|room| &room.devices);
+    let judge = |year: &DeviceYear| {
+        let device = case.device(year.id)?;
+        let limit = device.spec.inlet_min.filter(|_| room(case, device) == Some(Room::Plinth))?;
+        let air = Celsius(year.lowest);
+        let mut working = vec![Step::input("T_keep", "lowest inlet air of the device", limit).from_source(&CATALOGUE)];
+        if let Some(below) = year.hours_below {
+            working.push(Step::input("t_cold", "hours of the year below T_keep", hours(below)));
+        }
+        working.push(Step::computed("T_in", "lowest outdoor air of the year", "min T_out(t)", Phrase::new(), air));
+        let finding = on_scale(check, Subject::Device(year.id), air, limit).about(case.name(device));
+        Some(finding.working(working).help("It may stand in the body instead"))
+    };
+    devices.filter_map(judge).collect()
+}
+
+/// Holds an air against the least it may have.
+fn on_scale(check: &Check, subject: Subject, air: Celsius, keep: Celsius) -> Finding {
+    // used = 1 − (T_in − T_keep) / 10 K
+    let used = (1.0 - (air.0 - keep.0) / SCALE).max(0.0);
+    Finding::on_scale(check, subject, air, keep, air - keep, used, 1.0 - RESERVE / SCALE)
 }
 
 /// Judges one room; `None` when the hour is not in the year.
@@ -72,10 +102,7 @@ fn of_room(check: &Check, case: &Case, course: &Course, room: usize) -> Option<F
     if let Err(gap) = site_in_range(case, outside) {
         return Some(gap.finding(check, subject));
     }
-    // used = 1 − (T_in − T_keep) / 10 K
-    let used = (1.0 - (air.0 - keep.0) / SCALE).max(0.0);
-    let margin = Kelvins(air.0 - keep.0);
-    let finding = Finding::on_scale(check, subject, air, keep, margin, used, 1.0 - RESERVE / SCALE);
+    let finding = on_scale(check, subject, air, keep);
     let mut keep_step = Step::input("T_keep", who, keep);
     if own.cold_device.is_some() {
         keep_step = keep_step.from_source(&CATALOGUE);
@@ -93,11 +120,12 @@ fn of_room(check: &Check, case: &Case, course: &Course, room: usize) -> Option<F
 
 #[cfg(test)]
 mod tests {
+    use catalogue::{Device, Mount};
     use units::System;
 
     use super::*;
     use crate::Outcome;
-    use crate::heat::testing::step;
+    use crate::heat::testing::{device, step};
     use crate::year::testing::Trial;
 
     fn at(air: f64) -> Trial {
@@ -142,6 +170,25 @@ mod tests {
         let mut trial = Trial::new();
         trial.course.room_years[0].lowest_at = 8760;
         check(&trial, Outcome::NeedsData);
+    }
+
+    #[test]
+    fn a_battery_in_the_plinth_has_to_bear_the_outdoor_air() {
+        let with_battery = |lowest: f64| {
+            let mut trial = Trial::new();
+            let at = trial.desk.plinth();
+            let battery = Device { inlet_min: Some(Celsius(-20.0)), mount: Mount::Floor, ..device(1) };
+            let id = trial.desk.add(battery, at);
+            let year = DeviceYear { id, highest: 40.0, lowest, hours_above: None, hours_below: Some(2.0) };
+            trial.course.room_years[0].devices.push(year);
+            (trial, id)
+        };
+        check(&with_battery(-16.0).0, Outcome::Holds);
+        check(&with_battery(-18.0).0, Outcome::Tight);
+        let (trial, id) = with_battery(-25.0);
+        let finding = check(&trial, Outcome::Fails);
+        assert_eq!((finding.subject, finding.margin.unwrap().number), (Subject::Device(id), -5.0));
+        assert_eq!(step(&finding, "t_cold"), 2.0);
     }
 
     #[test]

@@ -17,8 +17,8 @@
 use units::Kind;
 
 use super::given::given;
+use super::rests_on;
 use super::until_limit::tell;
-use crate::sources::{CATALOGUE, STEPPED_BALANCE};
 use crate::{Case, Check, Finding, Subject, Symbol, Topic};
 
 /// The check.
@@ -34,7 +34,7 @@ pub static CHECK: Check = Check {
         Symbol { symbol: "T_inlet", meaning: "air at the inlet of a device", kind: Kind::Temperature },
         Symbol { symbol: "T_max", meaning: "highest inlet air it allows", kind: Kind::Temperature },
     ],
-    sources: &[&STEPPED_BALANCE, &CATALOGUE],
+    sources: rests_on::DAY,
     valid: "as Y02, from its hottest hour on; units that no battery feeds stop at once",
     leaves_out: "how long the battery lasts, what discharging it heats, devices that save power or switch themselves off",
     caution: Some(

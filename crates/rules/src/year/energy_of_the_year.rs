@@ -8,7 +8,7 @@
 //! - C    cost of a year                    [money]
 //!
 //! Source:      the run over the year (`course`); the tariff is the brief's.
-//! Valid for:   as Y01. In hours beyond a unit's map the unit stands still and uses nothing: they are counted.
+//! Valid for:   as Y01. What a unit uses in hours beyond its map nobody says: the hours are told.
 //! Agreement:   the run is compared with computed years in tests/tests: energy within 1 %.
 //! Not covered: the devices' own use, losses of what feeds the units, standing charges, tariffs that change over the day.
 //!
@@ -17,9 +17,10 @@
 use units::{Kind, Value};
 
 use super::given::given;
+use super::rests_on;
 use super::words::energy;
 use crate::course::Course;
-use crate::sources::{STEPPED_BALANCE, WEATHER};
+use crate::sources::STEPPED_BALANCE;
 use crate::{Case, Check, Finding, Phrase, Step, Subject, Symbol, Topic, count};
 
 /// The check.
@@ -35,8 +36,8 @@ pub static CHECK: Check = Check {
         Symbol { symbol: "p", meaning: "the brief's tariff, for each kWh", kind: Kind::Money },
         Symbol { symbol: "C", meaning: "cost of a year", kind: Kind::Money },
     ],
-    sources: &[&STEPPED_BALANCE, &WEATHER],
-    valid: "as Y01; in hours beyond a unit's map the unit stands still and uses nothing",
+    sources: rests_on::YEAR,
+    valid: "as Y01; what a unit uses in hours beyond its map nobody says: the hours are told",
     leaves_out: "the devices' own use, losses of what feeds the units, standing charges, tariffs that change over the day",
     caution: None,
     asked: None,
@@ -80,8 +81,8 @@ fn tell(check: &Check, case: &Case, course: &Course) -> Finding {
     }
     let beyond: usize = course.unit_years.iter().map(|year| year.hours_beyond_map as usize).sum();
     if beyond > 0 {
-        working.push(Step::input("n_out", "hours beyond a map, in which nothing is used", count(beyond)));
-        let apart = if said.is_empty() { "without " } else { ", without " };
+        working.push(Step::input("n_out", "hours in which a unit was called for beyond its map", count(beyond)));
+        let apart = if said.is_empty() { "not sure for " } else { "; not sure for " };
         said = said.text(apart).value(count(beyond)).text(" hours beyond a map");
     }
     Finding::tells(check, Subject::Cabinet, energy(total)).because(said).working(working)
@@ -120,6 +121,7 @@ mod tests {
     #[test]
     fn without_units_nothing_is_used() {
         let mut trial = Trial::new();
+        trial.desk.project.build.climate.clear();
         trial.course.units.clear();
         trial.course.unit_years.clear();
         trial.desk.project.brief.tariff = Some(0.2);
@@ -130,7 +132,7 @@ mod tests {
     fn hours_beyond_a_map_are_told() {
         let mut trial = Trial::new();
         trial.course.unit_years[0].hours_beyond_map = 3;
-        check(&trial, Outcome::Holds, "holds: without 3 hours beyond a map");
+        check(&trial, Outcome::Holds, "holds: not sure for 3 hours beyond a map");
     }
 
     #[test]

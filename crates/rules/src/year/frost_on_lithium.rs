@@ -16,10 +16,11 @@ use units::{Celsius, Kind};
 
 use super::battery_life::{chemistry_of, unknown};
 use super::given::given;
+use super::rests_on;
 use super::words::{device_name, hours};
 use crate::course::BatteryYear;
 use crate::finding::worst_first;
-use crate::sources::{LITHIUM_FROST, STEPPED_BALANCE, WEATHER};
+use crate::sources::{LITHIUM_FROST, STEPPED_BALANCE};
 use crate::{Case, Check, Finding, Phrase, Step, Subject, Symbol, Topic};
 
 /// The check.
@@ -34,7 +35,7 @@ pub static CHECK: Check = Check {
         Symbol { symbol: "T", meaning: "temperature of the battery", kind: Kind::Temperature },
         Symbol { symbol: "T_low", meaning: "its lowest in the year", kind: Kind::Temperature },
     ],
-    sources: &[&LITHIUM_FROST, &STEPPED_BALANCE, &WEATHER],
+    sources: rests_on::LITHIUM,
     valid: "as Y01; iron phosphate without a heater of its own",
     leaves_out: "batteries that warm themselves, makers who allow a small current below freezing, the cold start (Y05)",
     caution: Some(

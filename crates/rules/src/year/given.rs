@@ -43,6 +43,7 @@ fn belongs(case: &Case, course: &Course) -> bool {
     let whole = rooms == compartments(case)
         && course.room_years.len() == rooms
         && course.peaks.len() == rooms
+        && course.units.len() == case.project.build.climate.len()
         && course.unit_years.len() == course.units.len()
         && course.units.iter().all(|unit| unit.room < rooms)
         && transients(course).all(|one| one.room < rooms);

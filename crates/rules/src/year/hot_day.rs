@@ -7,7 +7,8 @@
 //! - T_out  outdoor air at that moment                            [°C]
 //!
 //! Source:      the run over the brief's hottest day (`course`); limits from the catalogue.
-//! Valid for:   mixed air in each room, outdoor air −60…60 °C, sites up to 3 000 m, inside air up to 100 °C.
+//! Valid for:   devices at their most, a day that repeats itself, mixed air in each room, outdoor air −60…60 °C, sites up
+//!              to 3 000 m, inside air up to 100 °C.
 //! Agreement:   the run is compared with computed days in tests/tests; the check itself only compares.
 //! Not covered: layers of warmer air. Companion of H04, which takes the hottest hour as if it lasted for ever, the flat sun
 //!              figure on the worst faces and summer films: this one has the sun of the date on each face, what devices and
@@ -17,6 +18,7 @@ use units::{Celsius, Kind};
 
 use super::given::{another_build, given};
 use super::hot_limit::{Moment, judge, with_unsaid};
+use super::rests_on;
 use super::words::{device_name, of, told};
 use crate::course::Course;
 use crate::sources::{CATALOGUE, STEPPED_BALANCE};
@@ -38,8 +40,8 @@ pub static CHECK: Check = Check {
         },
         Symbol { symbol: "T_out", meaning: "outdoor air at that moment", kind: Kind::Temperature },
     ],
-    sources: &[&STEPPED_BALANCE, &CATALOGUE],
-    valid: "a day that repeats itself, mixed air in each room, outdoor air −60 to 60 °C, up to 3 000 m, inside air up to 100 °C",
+    sources: rests_on::DAY,
+    valid: "devices at their most, a day that repeats itself, mixed air in each room, outdoor air −60 to 60 °C, up to 3 000 m, inside air up to 100 °C",
     leaves_out: "layers of warmer air; H04 takes the hottest hour as if it lasted, with a flat sun figure on the worst \
         faces, this the sun of the date, stored heat and thermostats: either may come out warmer",
     caution: None,

@@ -9,10 +9,11 @@
 //! - t_hot  hours of the year with inside air above T_max         [h]
 //!
 //! Source:      the run over the year (`course`); limits from the catalogue.
-//! Valid for:   mixed air in each room, outdoor air −60…60 °C, sites up to 3 000 m, inside air up to 100 °C.
+//! Valid for:   devices in ordinary use all year, mixed air in each room, outdoor air −60…60 °C, sites up to 3 000 m,
+//!              inside air up to 100 °C.
 //! Agreement:   the run is compared with computed years in tests/tests; the check itself only compares.
 //! Not covered: layers of warmer air; years hotter than the one loaded; hours in which a unit is called for beyond its
-//!              map, in which it stands still (Y06 counts them).
+//!              map (Y06 counts them); devices in the plinth, which has outdoor air (Y03).
 //!
 //! Scale and reserve of 3 K are those of H04.
 
@@ -20,6 +21,7 @@ use units::{Celsius, Kind, Value};
 
 use super::given::{another_build, given};
 use super::hot_limit::{Moment, judge, with_unsaid};
+use super::rests_on;
 use super::words::{device_name, hours, of, told, weather_steps};
 use crate::course::Course;
 use crate::sources::{CATALOGUE, STEPPED_BALANCE, WEATHER};
@@ -43,10 +45,10 @@ pub static CHECK: Check = Check {
         Symbol { symbol: "E_g", meaning: "sun on level ground in that hour", kind: Kind::HeatFlux },
         Symbol { symbol: "t_hot", meaning: "hours with inside air above T_max", kind: Kind::Time },
     ],
-    sources: &[&STEPPED_BALANCE, &WEATHER, &CATALOGUE],
-    valid: "mixed air in each room, outdoor air −60 to 60 °C, up to 3 000 m, inside air up to 100 °C",
-    leaves_out: "layers of warmer air, years hotter than the one loaded; in hours beyond a unit's map the unit stands still, \
-        which Y06 counts",
+    sources: rests_on::YEAR,
+    valid: "devices in ordinary use all year, mixed air in each room, outdoor air −60 to 60 °C, up to 3 000 m, inside air up to 100 °C",
+    leaves_out: "layers of warmer air, years hotter than the one loaded, hours in which a unit is called for \
+        beyond its map (Y06 counts them), devices in the plinth (Y03)",
     caution: None,
     asked: None,
     run,

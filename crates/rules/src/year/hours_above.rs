@@ -14,11 +14,12 @@
 use units::{Celsius, Kind};
 
 use super::given::given;
+use super::rests_on;
 use super::words::{device_name, hours};
 use crate::course::{Course, DeviceYear};
 use crate::finding::worst_first;
 use crate::heat::hottest_inside_air::unsaid;
-use crate::sources::{CATALOGUE, STEPPED_BALANCE, WEATHER};
+use crate::sources::{CATALOGUE, STEPPED_BALANCE};
 use crate::{Case, Check, Finding, Phrase, Step, Subject, Symbol, Topic, count};
 
 /// The check.
@@ -33,7 +34,7 @@ pub static CHECK: Check = Check {
         Symbol { symbol: "T_inlet", meaning: "air at the inlet of a device", kind: Kind::Temperature },
         Symbol { symbol: "T_max", meaning: "highest inlet air it allows", kind: Kind::Temperature },
     ],
-    sources: &[&STEPPED_BALANCE, &WEATHER, &CATALOGUE],
+    sources: rests_on::YEAR,
     valid: "as Y01",
     leaves_out: "as Y01; devices that allow a short excursion: every hour above the limit counts",
     caution: None,

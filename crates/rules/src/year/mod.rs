@@ -17,6 +17,7 @@ pub mod hottest_hour;
 pub mod hours_above;
 pub mod open_door;
 pub mod peak_shares;
+mod rests_on;
 #[cfg(test)]
 pub(crate) mod testing;
 #[cfg(test)]

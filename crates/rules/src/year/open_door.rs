@@ -17,8 +17,8 @@
 use units::Kind;
 
 use super::given::given;
+use super::rests_on;
 use super::until_limit::tell;
-use crate::sources::{CATALOGUE, STEPPED_BALANCE};
 use crate::{Case, Check, Finding, Subject, Symbol, Topic};
 
 /// The check.
@@ -34,7 +34,7 @@ pub static CHECK: Check = Check {
         Symbol { symbol: "T_inlet", meaning: "air at the inlet of a device", kind: Kind::Temperature },
         Symbol { symbol: "T_max", meaning: "highest inlet air it allows", kind: Kind::Temperature },
     ],
-    sources: &[&STEPPED_BALANCE, &CATALOGUE],
+    sources: rests_on::OPEN_DOOR,
     valid: "as Y02, from its hottest hour on; the units stop at once",
     leaves_out: "wind and sun through the doorway, layers of warmer air",
     caution: Some("Work at an open cabinet with live parts is for qualified persons; local code prevails."),
@@ -97,6 +97,8 @@ mod tests {
         check(&trial, Outcome::Holds, "no limit is set");
         let router = trial.router;
         trial.change(router, |device| device.inlet_max = None);
+        check(&trial, Outcome::Holds, "no limit is set");
+        trial.course.rooms[0].hot_limit = None;
         check(&trial, Outcome::NeedsData, "Router");
         let mut empty = Trial::new();
         empty.course.door_open.air.clear();

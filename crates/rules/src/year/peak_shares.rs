@@ -4,7 +4,7 @@
 //!
 //! - Q_dev    from the devices, losses of conversion and fans included   [W]
 //! - Q_sun    from the sun on the skin                                   [W]
-//! - Q_env    through the envelope, sun apart; negative when lost        [W]
+//! - Q_env    through the envelope, sun apart: what the others leave     [W]
 //! - Q_div    from the room next door                                    [W]
 //! - Q_units  from the units; negative when they cool                    [W]
 //! - Q_store  out of devices and air; negative while they warm up        [W]
@@ -12,7 +12,8 @@
 //!
 //! Source:      the run over the year (`course`), means of the hour in which the room is hottest.
 //! Valid for:   as Y01.
-//! Agreement:   the six sum to zero within a thousandth of Q_in, or the check fails.
+//! Agreement:   the six sum to zero within a thousandth of Q_in, or the check fails. The run finds Q_env from the others:
+//!              whether its balance closes is told by Y13.
 //! Not covered: as Y01. Where sun and envelope part is a matter of definition: the sun's share is what would be missing if
 //!              the faces had none.
 //!
@@ -21,9 +22,10 @@
 use units::{Kind, Value};
 
 use super::given::given;
+use super::rests_on;
 use super::words::{joined, room_name, room_subject, watts};
 use crate::course::{Course, Peak};
-use crate::sources::{STEPPED_BALANCE, WEATHER};
+use crate::sources::STEPPED_BALANCE;
 use crate::{Case, Check, Finding, Phrase, Step, Subject, Symbol, Topic};
 
 /// Share of what comes in that the sum may be off zero.
@@ -41,15 +43,19 @@ pub static CHECK: Check = Check {
     symbols: &[
         Symbol { symbol: "Q_dev", meaning: "from the devices, losses and fans included", kind: Kind::Power },
         Symbol { symbol: "Q_sun", meaning: "from the sun on the skin", kind: Kind::Power },
-        Symbol { symbol: "Q_env", meaning: "through the envelope, sun apart; negative when lost", kind: Kind::Power },
+        Symbol {
+            symbol: "Q_env",
+            meaning: "through the envelope, sun apart: what the others leave",
+            kind: Kind::Power,
+        },
         Symbol { symbol: "Q_div", meaning: "from the room next door", kind: Kind::Power },
         Symbol { symbol: "Q_units", meaning: "from the units; negative when they cool", kind: Kind::Power },
         Symbol { symbol: "Q_store", meaning: "out of devices and air; negative while they warm up", kind: Kind::Power },
         Symbol { symbol: "Q_in", meaning: "all that comes in: the sum of what is positive", kind: Kind::Power },
     ],
-    sources: &[&STEPPED_BALANCE, &WEATHER],
+    sources: rests_on::YEAR,
     valid: "as Y01; means of the hour in which the room is hottest",
-    leaves_out: "as Y01; the sun's share is what would be missing if the faces had none",
+    leaves_out: "as Y01; the sun's share is what would be missing if the faces had none, and whether the run closes is told by Y13",
     caution: None,
     asked: None,
     run,
@@ -70,7 +76,7 @@ fn parts(peak: &Peak) -> [Part; 6] {
     [
         ("Q_dev", "devices", "from the devices", peak.devices),
         ("Q_sun", "sun", "from the sun on the skin", peak.sun),
-        ("Q_env", "envelope", "through the envelope, sun apart", peak.envelope),
+        ("Q_env", "envelope", "through the envelope, sun apart: what the others leave", peak.envelope),
         ("Q_div", "room next door", "from the room next door", peak.divider),
         ("Q_units", "units", "from the units", peak.units),
         ("Q_store", "store", "out of devices and air", peak.stored),

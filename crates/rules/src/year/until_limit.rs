@@ -14,7 +14,8 @@ pub(super) fn tell(check: &Check, case: &Case, course: &Course, run: &Transient,
     let subject = run.device.map_or_else(|| room_subject(course, run.room), Subject::Device);
     if !run.because.is_empty() {
         let because = run.because.as_str();
-        return unsaid(check, case).unwrap_or_else(|| Finding::holds(check, subject, because));
+        let asks = unsaid(check, case).filter(|_| course.rooms.iter().all(|room| room.hot_limit.is_none()));
+        return asks.unwrap_or_else(|| Finding::holds(check, subject, because));
     }
     let Some(air) = run.air.get(run.room).filter(|air| !air.is_empty()) else {
         return another_build().finding(check, subject);
