@@ -10,7 +10,7 @@ pub mod fibre_ports;
 pub mod gland_plates;
 pub mod height_units;
 pub mod manager_fill;
-mod names;
+pub(crate) mod names;
 pub mod one_person_lift;
 pub mod parts_meet;
 pub mod rail_width;

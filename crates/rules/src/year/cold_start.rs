@@ -65,7 +65,7 @@ fn judge(check: &Check, case: &Case, course: &Course) -> Finding {
     if let Some(start) = air.at(0) {
         working.push(Step::input("T_0", "air inside at the start", Celsius(start)));
     }
-    working.push(Step::input("T_keep", joined("air to be kept".into(), room_name(course, run.room)), keep));
+    working.push(Step::input("T_keep", joined("air to be kept inside".into(), room_name(course, run.room)), keep));
     let Some(minutes) = run.minutes else { return wish_not_met(check, case, course, keep).working(told(working)) };
     let time = hours(minutes / 60.0);
     let meaning = "until every room is warm enough";

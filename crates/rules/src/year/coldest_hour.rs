@@ -194,7 +194,7 @@ mod tests {
     #[test]
     fn says_so_outside_its_range() {
         let mut trial = Trial::new();
-        trial.course.year.outside.0[0] = -61.0;
+        trial.course.year.outside.0[3] = -61.0;
         check(&trial, Outcome::OutOfRange);
         check(&at(f64::NEG_INFINITY), Outcome::OutOfRange);
     }

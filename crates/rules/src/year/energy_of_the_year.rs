@@ -18,7 +18,7 @@ use units::{Kind, Value};
 
 use super::given::given;
 use super::rests_on;
-use super::words::energy;
+use super::words::{energy, unit_name};
 use crate::course::Course;
 use crate::sources::STEPPED_BALANCE;
 use crate::{Case, Check, Finding, Phrase, Step, Subject, Symbol, Topic, count};
@@ -56,7 +56,7 @@ fn tell(check: &Check, case: &Case, course: &Course) -> Finding {
     let mut numbers = Phrase::new();
     for (unit, year) in course.units.iter().zip(&course.unit_years) {
         let moved = if unit.heats { " of heat given" } else { " of heat moved out" };
-        let meaning = Phrase::from(unit.name.as_str()).text(", for ").value(energy(year.heat)).text(moved);
+        let meaning = unit_name(case, unit.id).text(", for ").value(energy(year.heat)).text(moved);
         working.push(Step::input("E_i", meaning, energy(year.electricity)));
         let plus = if numbers.is_empty() { "" } else { " + " };
         numbers = numbers.text(plus).number(energy(year.electricity));

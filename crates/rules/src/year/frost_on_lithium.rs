@@ -51,7 +51,10 @@ fn run(check: &Check, case: &Case) -> Vec<Finding> {
         Ok(course) => course,
         Err(gap) => return vec![gap.finding(check, Subject::Cabinet)],
     };
-    let judged = course.batteries.iter().filter_map(|battery| match chemistry_of(case, battery) {
+    // Where none freezes the coldest leads.
+    let mut batteries: Vec<_> = course.batteries.iter().collect();
+    batteries.sort_by(|one, other| one.lowest.total_cmp(&other.lowest));
+    let judged = batteries.into_iter().filter_map(|battery| match chemistry_of(case, battery) {
         Some(Chemistry::Lithium) => Some(judge(check, case, battery)),
         Some(Chemistry::Lead | Chemistry::Nickel) => None,
         None => Some(unknown(check, case, battery)),
@@ -71,11 +74,15 @@ fn judge(check: &Check, case: &Case, battery: &BatteryYear) -> Finding {
         Step::computed("t_frost", "hours below freezing", "Σ Δt [T(t) < 0 °C]", Phrase::new(), frost)
             .from_source(&STEPPED_BALANCE),
     ];
-    let finding = Finding::at_most(check, Subject::Device(battery.id), frost, hours(0.0), 1.0);
+    let subject = Subject::Device(battery.id);
+    let finding = if frost.number > 0.0 {
+        Finding::at_most(check, subject, frost, hours(0.0), 1.0).because("charging is inhibited below freezing")
+    } else {
+        Finding::tells(check, subject, frost).because("no hour of the year is below freezing")
+    };
     finding
         .about(device_name(case, battery.id))
         .working(working)
-        .because("charging is inhibited below freezing")
         .help("A heater beside it that starts above freezing, or a battery that may be charged in the cold")
 }
 

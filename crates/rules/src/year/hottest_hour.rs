@@ -103,7 +103,7 @@ mod tests {
     use super::*;
     use crate::Outcome;
     use crate::heat::testing::step;
-    use crate::year::testing::Trial;
+    use crate::year::testing::{HOTTEST, Trial};
 
     fn at(air: f64) -> Trial {
         let mut trial = Trial::new();
@@ -180,7 +180,7 @@ mod tests {
         no_limit.course.rooms[0].hot_limit = None;
         assert_eq!(check(&no_limit, Outcome::OutOfRange).given, None);
         let mut hot = Trial::new();
-        hot.course.year.outside.0[7] = 60.5;
+        hot.course.year.outside.0[HOTTEST as usize] = 60.5;
         check(&hot, Outcome::OutOfRange);
         let mut high = Trial::new();
         high.desk.project.brief.elevation = units::Metres(3001.0);

@@ -47,7 +47,10 @@ fn run(check: &Check, case: &Case) -> Vec<Finding> {
         Ok(course) => course,
         Err(gap) => return vec![gap.finding(check, Subject::Cabinet)],
     };
-    let limited: Vec<_> = devices(course).filter(|device| device.hours_above.is_some()).collect();
+    let mut limited: Vec<_> = devices(course).filter(|device| device.hours_above.is_some()).collect();
+    // Where no limit is met the device nearest to its own leads.
+    let left = |device: &DeviceYear| limit(case, device).map_or(f64::INFINITY, |limit| limit.0 - device.highest);
+    limited.sort_by(|one, other| left(one).total_cmp(&left(other)));
     let found = limited.iter().map(|device| judge(check, case, device, limited.len())).collect();
     let mut findings = worst_first(found);
     match unsaid(check, case) {
@@ -64,19 +67,29 @@ fn devices(course: &Course) -> impl Iterator<Item = &DeviceYear> {
     course.room_years.iter().flat_map(|room| &room.devices)
 }
 
+/// The highest inlet air of a device.
+fn limit(case: &Case, device: &DeviceYear) -> Option<Celsius> {
+    case.device(device.id)?.spec.inlet_max
+}
+
 fn judge(check: &Check, case: &Case, device: &DeviceYear, judged: usize) -> Finding {
     let above = device.hours_above.unwrap_or_default();
     let mut working = vec![
         Step::input("n", "devices that set a limit", count(judged)),
         Step::input("T_high", "highest air at the inlet in the year", Celsius(device.highest)),
     ];
-    if let Some(limit) = case.device(device.id).and_then(|device| device.spec.inlet_max) {
+    if let Some(limit) = limit(case, device) {
         working.push(Step::input("T_max", "highest inlet air it allows", limit).from_source(&CATALOGUE));
     }
     let formula = "Σ Δt [T_inlet(t) > T_max]";
     let step = Step::computed("t_hot", "hours of the year above the limit", formula, Phrase::new(), hours(above));
     working.push(step.from_source(&STEPPED_BALANCE));
-    let finding = Finding::at_most(check, Subject::Device(device.id), hours(above), hours(0.0), 1.0);
+    let subject = Subject::Device(device.id);
+    let finding = if above > 0.0 {
+        Finding::at_most(check, subject, hours(above), hours(0.0), 1.0)
+    } else {
+        Finding::tells(check, subject, hours(above)).because("no hour of the year is above a limit")
+    };
     finding.about(device_name(case, device.id)).working(working)
 }
 
@@ -116,6 +129,14 @@ mod tests {
     }
 
     #[test]
+    fn the_device_nearest_to_its_limit_leads_where_none_meets_it() {
+        let mut trial = Trial::new();
+        let battery = trial.battery;
+        trial.change(battery, |device| device.inlet_max = Some(Celsius(50.0)));
+        assert_eq!(check(&trial, &[Outcome::Holds])[0].subject, Subject::Device(battery));
+    }
+
+    #[test]
     fn a_device_that_says_no_limit_is_asked_for_it() {
         let mut trial = Trial::new();
         let router = trial.router;
@@ -131,7 +152,7 @@ mod tests {
     #[test]
     fn says_so_outside_its_range() {
         let mut trial = Trial::new();
-        trial.course.year.outside.0[0] = -61.0;
+        trial.desk.project.brief.hottest = Celsius(60.5);
         check(&trial, &[Outcome::OutOfRange]);
     }
 }

@@ -80,7 +80,7 @@ mod tests {
     fn says_how_long_was_reckoned_where_no_limit_is_met() {
         let mut trial = Trial::new();
         (trial.course.door_open.minutes, trial.course.door_open.device) = (None, None);
-        assert_eq!(check(&trial, Outcome::Holds, "no limit is met within 120 min").given, None);
+        assert_eq!(check(&trial, Outcome::Holds, "no limit is met within 2 h").given, None);
     }
 
     #[test]

@@ -20,7 +20,7 @@ use units::Kind;
 
 use super::given::given;
 use super::rests_on;
-use super::words::hours;
+use super::words::{hours, of, unit_name};
 use crate::course::{Unit, UnitYear};
 use crate::finding::worst_first;
 use crate::sources::PRACTICE;
@@ -65,9 +65,9 @@ fn run(check: &Check, case: &Case) -> Vec<Finding> {
     };
     // What the others ran stands with the worst, whose steps come first.
     let others = pairs.iter().filter(|(unit, _)| Subject::Unit(unit.id) != lead.subject);
-    lead.working.extend(others.map(|(unit, year)| {
-        Step::input("t_run", Phrase::from("hours run: ").text(unit.name.as_str()), hours(year.hours))
-    }));
+    lead.working.extend(
+        others.map(|(unit, year)| Step::input("t_run", of("hours run: ", unit_name(case, unit.id)), hours(year.hours))),
+    );
     findings
 }
 
@@ -98,7 +98,7 @@ fn judge(check: &Check, case: &Case, unit: &Unit, year: &UnitYear) -> Finding {
     } else {
         Finding::tells(check, subject, hours(year.hours))
     };
-    finding.about(unit.name.as_str()).working(working)
+    finding.about(unit_name(case, unit.id)).working(working)
 }
 
 /// Whether a unit is known to have a compressor.

@@ -3,7 +3,7 @@
 use units::Celsius;
 
 use super::given::another_build;
-use super::words::{device_name, minutes, of, room_name, room_subject, told};
+use super::words::{device_name, hours, minutes, of, room_name, room_subject, told};
 use crate::course::{Course, Transient};
 use crate::heat::hottest_inside_air::unsaid;
 use crate::sources::{CATALOGUE, STEPPED_BALANCE};
@@ -26,8 +26,8 @@ pub(super) fn tell(check: &Check, case: &Case, course: &Course, run: &Transient,
         working.push(Step::input("T_0", meaning, Celsius(first)).from_source(&STEPPED_BALANCE));
     }
     // One figure a minute from the start on.
-    let reckoned = minutes((air.len() - 1) as f64);
-    working.push(Step::input("t_run", "reckoned so far", reckoned));
+    let reckoned = hours((air.len() - 1) as f64 / 60.0);
+    working.push(Step::input("t_end", "how long it is followed", reckoned));
     let Some(time) = run.minutes else {
         let why = Phrase::from("no limit is met within ").value(reckoned);
         return Finding::holds(check, subject, why).about(room_name(course, run.room)).working(told(working));

@@ -1,9 +1,11 @@
 //! How the checks over time name things and write figures.
 
+use geometry::Of;
 use project::ItemId;
 use units::{Kind, Value};
 
 use crate::course::Course;
+use crate::fit::names::{and_then, part_name};
 use crate::{Case, Phrase, Step, Subject, count};
 
 /// Notes on the weather that a working tells before it counts the rest.
@@ -47,20 +49,20 @@ pub(super) fn device_name(case: &Case, id: ItemId) -> Phrase {
     case.device(id).map_or_else(|| "a device that this catalogue does not know".into(), |device| case.name(device))
 }
 
+/// Name and place of a unit.
+pub(super) fn unit_name(case: &Case, id: ItemId) -> Phrase {
+    part_name(case, Of::Unit(id))
+}
+
 /// One phrase behind the other, parted by a semicolon where both are there.
-pub(super) fn joined(mut first: Phrase, then: Phrase) -> Phrase {
-    if !first.is_empty() && !then.is_empty() {
-        first = first.text("; ");
-    }
-    first.0.extend(then.0);
-    first
+pub(super) fn joined(first: Phrase, then: Phrase) -> Phrase {
+    let parted = !first.is_empty() && !then.is_empty();
+    and_then(if parted { first.text("; ") } else { first }, then)
 }
 
 /// Words followed by a phrase.
 pub(super) fn of(words: &str, phrase: Phrase) -> Phrase {
-    let mut all = Phrase::from(words);
-    all.0.extend(phrase.0);
-    all
+    and_then(words.into(), phrase)
 }
 
 /// The steps that have a number: a row of a course may hold what is none.
