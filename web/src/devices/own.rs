@@ -1,13 +1,13 @@
 //! A device of the customer's own, written down.
 
-use catalogue::{AirDirection, Device, Mount, Supply, Trade};
+use catalogue::{AirDirection, Chemistry, Device, DeviceKind, Mount, Supply, Trade};
 use leptos::prelude::*;
 use project::DeviceWhat;
 use units::{Celsius, CubicMetresPerHour, Kilograms, Kind, Millimetres, Watts};
 
 use super::{KINDS, place_all};
 use crate::editor::use_editor;
-use crate::lean::{RwSignal, view};
+use crate::lean::{Memo, RwSignal, view};
 use crate::parts::{CountField, QuantityField, TextField, Typed};
 
 /// A device nobody has written anything about yet. Its mass is left open on purpose.
@@ -43,6 +43,22 @@ fn blank_device() -> Device {
     }
 }
 
+/// What the cells of a battery may be made of.
+const CELLS: [(Chemistry, &str); 3] =
+    [(Chemistry::Lead, "lead"), (Chemistry::Lithium, "lithium iron phosphate"), (Chemistry::Nickel, "nickel")];
+
+/// What the cells of a battery are made of: asked only of a battery.
+fn cells_view(device: RwSignal<Device>) -> AnyView {
+    let cells = CELLS.map(|(chemistry, words)| {
+        view! {
+            <button type="button" class="word" aria-pressed=move || (device.read().chemistry == Some(chemistry)).to_string() on:click=move |_| device.update(|device| device.chemistry = Some(chemistry))>
+                {words}
+            </button>
+        }
+    });
+    view! { <p class="own__kinds" role="group" aria-label="Cells">{cells.into_iter().collect_view()}</p> }
+}
+
 /// A form for one device.
 #[component]
 pub(super) fn OwnDevice() -> impl IntoView {
@@ -56,11 +72,18 @@ pub(super) fn OwnDevice() -> impl IntoView {
             Ok(())
         }
     };
+    // By itself, so that a button that was pressed keeps the focus.
+    let is_battery = Memo::new(move |_| device.read().kind == DeviceKind::Battery);
     let kinds = KINDS
         .into_iter()
         .map(|(kind, words, _)| {
             view! {
-                <button type="button" class="word" aria-pressed=move || (device.read().kind == kind).to_string() on:click=move |_| device.update(|device| device.kind = kind)>
+                <button type="button" class="word" aria-pressed=move || (device.read().kind == kind).to_string() on:click=move |_| device.update(|device| {
+                    device.kind = kind;
+                    if kind != DeviceKind::Battery {
+                        device.chemistry = None;
+                    }
+                })>
                     {words}
                 </button>
             }
@@ -93,6 +116,7 @@ pub(super) fn OwnDevice() -> impl IntoView {
                 <QuantityField label="Warmest inlet air" kind=Kind::Temperature may_be_empty=true value=number(|device| device.inlet_max.map(|limit| limit.0)) on_commit=set(|device, number| device.inlet_max = number.map(Celsius)) />
             </div>
             <p class="own__kinds" role="group" aria-label="Kind">{kinds}</p>
+            {move || is_battery.get().then(|| cells_view(device))}
             <p class="form__acts">
                 <button type="button" class="press" on:click=add>"Add it"</button>
                 <span role="alert">{move || wrong.get()}</span>

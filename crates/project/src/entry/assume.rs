@@ -75,7 +75,7 @@ pub(super) fn made(name: &str, figures: &Figures, assumed: &mut Vec<Words>) -> R
         supply,
         heat_share: 1.0,
         converts,
-        chemistry: None,
+        chemistry: if kind == DeviceKind::Battery { nouns::chemistry_of(name) } else { None },
         inlet_min: None,
         inlet_max: None,
         air: AirDirection::Still,

@@ -1,6 +1,6 @@
 //! What things are called, and what that says about them.
 
-use catalogue::{DeviceKind, Supply};
+use catalogue::{Chemistry, DeviceKind, Supply};
 
 /// What the name of a device says about it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -59,6 +59,19 @@ const NOUNS: &[(DeviceKind, &[&str])] = &[
     (DeviceKind::Power, &["converter"]),
     (DeviceKind::Cable, &["tray", "shelf", "blank", "brush", "drawer", "manager", "finger"]),
 ];
+
+/// What cells are made of, by the words for it.
+const CELLS: &[(Chemistry, &[&str])] = &[
+    (Chemistry::Lead, &["lead", "lead-acid", "vrla", "agm"]),
+    (Chemistry::Lithium, &["lithium", "lifepo4", "lfp"]),
+    (Chemistry::Nickel, &["nickel", "nickel-cadmium", "nicd", "ni-cd"]),
+];
+
+/// What the cells of a battery are made of, if its name says so. No wrong letter is forgiven: safety hangs on it.
+pub(super) fn chemistry_of(name: &str) -> Option<Chemistry> {
+    let says = |(_, terms): &&(Chemistry, &[&str])| words(name).any(|word| terms.contains(&word.as_str()));
+    CELLS.iter().find(says).map(|&(chemistry, _)| chemistry)
+}
 
 /// The kind a name says, if it says one. One wrong letter in a word of five or more is forgiven.
 pub(super) fn kind_of(name: &str) -> Option<DeviceKind> {

@@ -1,4 +1,4 @@
-use catalogue::{DeviceKind, Supply};
+use catalogue::{Chemistry, DeviceKind, Supply};
 use proptest::prelude::*;
 
 use super::*;
@@ -52,6 +52,21 @@ fn counts_are_read_however_they_are_typed() {
     assert!(help("501x 1U switch 60 W").contains("between 1 and 500"));
     assert!(help("0 switches 60 W").contains("between 1 and 500"));
     assert!(help("99999999999999999999x switch 60 W").contains("between 1 and 500"));
+}
+
+#[test]
+fn what_the_cells_of_a_battery_are_made_of_is_read_from_its_name() {
+    for (name, cells) in [
+        ("lithium battery", Some(Chemistry::Lithium)),
+        ("VRLA battery", Some(Chemistry::Lead)),
+        ("battery nicd", Some(Chemistry::Nickel)),
+        ("battery", None),
+        // A wrong letter is not forgiven, and what is no battery has no cells.
+        ("lithum battery", None),
+        ("lead switch 10 W", None),
+    ] {
+        assert_eq!(own(&format!("{name} 3U")).1.chemistry, cells, "{name}");
+    }
 }
 
 #[test]
