@@ -3,11 +3,30 @@
 //! A run is long work, so it is done apart from the report (in the page: by the worker) and handed to it afterwards:
 //! a [`crate::Case`] with a course answers the checks over time as well.
 
+mod duty;
+mod envelope;
+mod gathered;
+mod interior;
+mod limits;
+mod moment;
+mod overhang;
+mod prepared;
+mod problem;
+mod run;
 mod series;
+mod skin;
+#[cfg(test)]
+mod tests;
+mod transients;
+mod vented_gap;
 
 use project::ItemId;
 use serde::{Deserialize, Serialize};
 
+pub use moment::Moment;
+pub use prepared::{COLD_WIND, HOT_WIND, PreparedClimate, site};
+pub use problem::Problem;
+pub use run::{Runner, run};
 pub use series::Series;
 
 /// Everything that a run over time gives for one project in one climate.
@@ -145,7 +164,8 @@ pub struct UnitYear {
     pub heat: f64,
     /// Electricity it used, kWh.
     pub electricity: f64,
-    /// Hours in which it was called for outside its map, and stood still.
+    /// Hours in which it was called for outside its map: with outdoor air beyond it, it stood still; with inside air beyond
+    /// its warm end it went on as at the end.
     pub hours_beyond_map: u32,
 }
 
