@@ -5,6 +5,7 @@
 //! topic and name it in that file's `cases`. Each test has a browser session, and so a browser store, of its own.
 
 mod accessibility;
+mod arriving;
 mod brief;
 mod building;
 mod drawing;
@@ -27,6 +28,7 @@ fn cases() -> Vec<Case> {
     [
         itself::cases(),
         opening::cases(),
+        arriving::cases(),
         building::cases(),
         elevations::cases(),
         brief::cases(),

@@ -20,6 +20,13 @@ const VISIBLE: &str = "new Promise((done) => {
     look(200);
 })";
 
+/// Addresses that were asked for only after that mark.
+const AFTER: &str = "(() => {
+    const [mark] = performance.getEntriesByName('baywright:visible');
+    const entries = performance.getEntriesByType('resource');
+    return entries.filter((entry) => mark && entry.startTime >= mark.startTime).map((entry) => entry.name);
+})()";
+
 /// Measures everything the page offers.
 pub(crate) async fn measure(start: &Start, to: &Path) -> Result<()> {
     let page = start.driver.page(&start.setting).await?;
@@ -78,9 +85,15 @@ async fn first_loads(page: &Page, start: &Start, found: &mut Map<String, Value>)
         page.open(&start.setting.page).await?;
         visible.push(page.value(VISIBLE).await?);
         if load == 0 {
-            // All faces of the page count, those among them that the first look does not need.
-            page.value("document.fonts.ready").await?;
-            found.insert("loaded".into(), json!(page.requests().await?));
+            // Everything the page will ever fetch, told apart by whether it was asked for once the badges and the model
+            // had been painted. What cannot be told apart counts as needed for that.
+            page.ready().await?;
+            let after = page.value(AFTER).await?;
+            let after: Vec<_> = after.as_array().into_iter().flatten().filter_map(Value::as_str).collect();
+            let (later, first): (Vec<_>, Vec<_>) =
+                page.requests().await?.into_iter().partition(|address| after.contains(&address.as_str()));
+            found.insert("loaded".into(), json!(first));
+            found.insert("loaded_later".into(), json!(later));
         }
         if visible.last() == Some(&Value::Null) {
             return Ok(());

@@ -3,47 +3,54 @@
 use leptos::prelude::*;
 
 use crate::answered::Answered;
-use crate::asked::{AskedSentence, EverythingAsked};
-use crate::bench::{Bench, Side};
-use crate::build_list::BuildList;
+use crate::asked::AskedSentence;
 use crate::built::Built;
-use crate::charts::{self, Earth};
-use crate::devices::DeviceList;
 use crate::editor::Editor;
 use crate::elevations::Elevations;
-use crate::entry::EntryLine;
+use crate::later::Arrival;
 use crate::lean::{RwSignal, effect, view};
-use crate::live::LiveRegion;
 use crate::parts::{Anchor, Sheetlet, Stamp};
 use crate::project_menu::{Acts, Trouble};
-use crate::selection::Selection;
-use crate::start;
+use crate::start::{self, Began};
 use crate::title_block::TitleBlock;
 use crate::view_state::{Sheet, ViewState};
 
-/// The page.
+/// The page. What it is to begin with may need the rest of the program; then that comes first.
 #[component]
 pub fn App() -> impl IntoView {
-    let began = start::begin();
+    let arrival = Arrival::new();
+    provide_context(arrival);
+    if start::waits() {
+        arrival.show(move |later| view! { <Page arrival began=start::begin(Some(later)) /> })
+    } else {
+        view! { <Page arrival began=start::begin(None) /> }
+    }
+}
+
+/// The sheet and what opens over it.
+#[component]
+fn Page(arrival: Arrival, began: Began) -> impl IntoView {
     let view_state = ViewState::new();
-    let editor = Editor::new(began.project, began.catalogue, view_state.units);
+    crate::store::recall_view(view_state);
+    let editor = Editor::new(began.project, began.catalogue, view_state.units, arrival);
     provide_context(editor);
     provide_context(view_state);
     let trouble = RwSignal::new(began.trouble);
     provide_context(Trouble(trouble));
-    if !crate::measure::is_asked() {
-        crate::store::keep(editor, view_state, trouble);
-    }
     crate::keys::listen(editor);
-    crate::measure::offer(editor);
+    effect(move |_| {
+        if let Some(later) = arrival.here() {
+            untrack(|| (later.attend)(editor, view_state, trouble));
+            editor.catch_up();
+        }
+    });
+    arrival.ask_when_painted();
     paint_sheet(view_state.sheet);
 
     let devices_open = RwSignal::new(None::<Anchor>);
     let asked_open = RwSignal::new(None::<Anchor>);
     let build_open = RwSignal::new(None::<Anchor>);
     let name = editor.part(|project| project.name.clone());
-    let selected = view_state.selected;
-    let (course, instead) = (charts::course_drawn(), charts::instead());
     view! {
         <main class="sheet">
             <h1 class="sr">{move || format!("Baywright: {}", name.get())}</h1>
@@ -56,15 +63,13 @@ pub fn App() -> impl IntoView {
             <Built on_all=move |()| build_open.set(Some(Anchor::default())) />
             <Answered />
             <div class="under">
-                <Earth course=course instead />
-                <Bench>{move || if selected.get().is_some() { view! { <Selection /> } } else { view! { <Side /> } }}</Bench>
-                <EntryLine />
+                {arrival.show_when_here(|later| (later.under)())}
             </div>
             <TitleBlock />
         </main>
-        <Sheetlet open=devices_open label="Devices" large=true><DeviceList /></Sheetlet>
-        <Sheetlet open=asked_open label="Everything asked" large=true><EverythingAsked /></Sheetlet>
-        <Sheetlet open=build_open label="The whole build" large=true><BuildList /></Sheetlet>
+        <Sheetlet open=devices_open label="Devices" large=true>{arrival.show(|later| (later.devices)())}</Sheetlet>
+        <Sheetlet open=asked_open label="Everything asked" large=true>{arrival.show(|later| (later.asked)())}</Sheetlet>
+        <Sheetlet open=build_open label="The whole build" large=true>{arrival.show(|later| (later.build)())}</Sheetlet>
         {move || editor.refusal().map(|words| view! {
             <div class="message message--refused" role="alert">
                 <Stamp outcome=rules::Outcome::Fails size=24 />
@@ -72,7 +77,7 @@ pub fn App() -> impl IntoView {
                 <button type="button" class="blank" on:click=move |_| editor.put_refusal_away()>"Put away"</button>
             </div>
         })}
-        <LiveRegion />
+        {move || arrival.here().map(|later| (later.live)())}
     }
 }
 

@@ -7,6 +7,7 @@ use geometry::Model;
 use leptos::prelude::*;
 
 use crate::course::CourseState;
+use crate::later::Arrival;
 use crate::lean::{Memo, RwSignal};
 use project::{Edit, History, Project, Refusal, apply};
 use rules::{Case, Report, report_on};
@@ -49,12 +50,15 @@ pub struct Editor {
     derived: Memo<Derived>,
     #[allow(dead_code, reason = "its readers come next")]
     course: RwSignal<CourseState>,
+    arrival: Arrival,
+    /// Edits made before the program that carries them out had arrived.
+    waiting: RwSignal<Vec<Edit>>,
 }
 
 impl Editor {
     /// An editor of this project. Refusals are told in the units that the user reads.
     #[must_use]
-    pub fn new(project: Project, catalogue: Arc<Catalogue>, units: RwSignal<System>) -> Self {
+    pub fn new(project: Project, catalogue: Arc<Catalogue>, units: RwSignal<System>, arrival: Arrival) -> Self {
         let project = RwSignal::new(Arc::new(project));
         let catalogue = RwSignal::new(catalogue);
         let derived = Memo::new(move |_| Derived::of(&project.read(), &catalogue.read()));
@@ -66,6 +70,8 @@ impl Editor {
             units,
             derived,
             course: RwSignal::new(CourseState::None),
+            arrival,
+            waiting: RwSignal::new(Vec::new()),
         }
     }
 
@@ -139,11 +145,15 @@ impl Editor {
     }
 
     /// Carries out one edit as one undo step. A refusal leaves everything as it was and is told by [`Self::refusal`].
-    /// Answers whether it was taken.
+    /// Answers whether it was taken. What is asked before the program that carries it out has arrived waits for it.
     pub fn apply(&self, edit: &Edit) -> bool {
+        let Some(later) = self.arrival.here_now() else {
+            self.wait(edit);
+            return true;
+        };
         let before = self.project.get_untracked();
         let mut after = (*before).clone();
-        match apply(&mut after, edit, &self.catalogue.read_untracked()) {
+        match (later.apply)(&mut after, edit, &self.catalogue.read_untracked()) {
             Ok(()) => {
                 self.refusal.set(None);
                 if after != *before {
@@ -156,6 +166,29 @@ impl Editor {
                 self.refusal.set(Some(refusal));
                 false
             }
+        }
+    }
+
+    fn wait(&self, edit: &Edit) {
+        self.arrival.ask();
+        self.waiting.update(|waiting| {
+            // Of a drag only the last place counts.
+            if let (Some(Edit::MoveDevice { device: before, .. }), Edit::MoveDevice { device, .. }) =
+                (waiting.last(), edit)
+                && before == device
+            {
+                waiting.pop();
+            }
+            waiting.push(edit.clone());
+        });
+    }
+
+    /// Carries out what was asked before that could be done.
+    pub fn catch_up(&self) {
+        let waiting = self.waiting.get_untracked();
+        self.waiting.set(Vec::new());
+        for edit in &waiting {
+            self.apply(edit);
         }
     }
 

@@ -20,6 +20,7 @@ mod editor;
 mod elevations;
 mod entry;
 mod keys;
+mod later;
 mod lean;
 mod live;
 mod mark;

@@ -38,17 +38,8 @@ pub(crate) fn project(catalogue: &Catalogue) -> Project {
     project
 }
 
-/// Offers the measuring hook, if it was asked for; and marks when the first badges have been painted.
+/// Offers the measuring hook.
 pub(crate) fn offer(editor: Editor) {
-    request_animation_frame(|| {
-        request_animation_frame(|| {
-            // Without the mark only the bench misses a row.
-            let _ = window().performance().map(|performance| performance.mark("baywright:visible"));
-        });
-    });
-    if !is_asked() {
-        return;
-    }
     let hook = js_sys::Object::new();
     let put = |name: &str, function: JsValue| {
         // Setting a property of a plain object cannot fail.

@@ -6,6 +6,7 @@ use catalogue::Catalogue;
 use leptos::prelude::*;
 use project::{FileProblem, Project, from_link};
 
+use crate::later::Later;
 use crate::measure;
 use crate::project_menu::Told;
 use crate::store;
@@ -20,10 +21,16 @@ pub(crate) struct Began {
     pub(crate) trouble: Option<Told>,
 }
 
+/// Whether the page begins with something that only the rest of the program can read: a catalogue of one's own, or the
+/// project that is measured.
+pub(crate) fn waits() -> bool {
+    store::has_catalogue() || measure::is_asked()
+}
+
 /// Begins: a link's project, else what was kept here, else the first sample. What cannot be read is told and left alone.
-pub(crate) fn begin() -> Began {
+pub(crate) fn begin(later: Option<&Later>) -> Began {
     let mut trouble = None;
-    let catalogue = match store::kept_catalogue() {
+    let catalogue = match later.and_then(store::kept_catalogue) {
         Some(Ok(catalogue)) => Arc::new(catalogue),
         Some(Err(problems)) => {
             let lines = problems.iter().map(ToString::to_string).collect();
@@ -32,8 +39,8 @@ pub(crate) fn begin() -> Began {
         }
         None => Arc::new(catalogue::sample()),
     };
-    if measure::is_asked() {
-        return Began { project: measure::project(&catalogue), catalogue, trouble };
+    if let Some(later) = later.filter(|_| measure::is_asked()) {
+        return Began { project: (later.measured)(&catalogue), catalogue, trouble };
     }
     let fragment = window().location().hash().unwrap_or_default();
     let linked = fragment.strip_prefix('#').filter(|text| text.starts_with("p1."));

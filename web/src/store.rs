@@ -9,6 +9,7 @@ use project::{FileProblem, Project, from_json, to_json};
 use units::System;
 
 use crate::editor::Editor;
+use crate::later::Later;
 use crate::lean::{RwSignal, effect};
 use crate::project_menu::Told;
 use crate::view_state::{Sheet, ViewState};
@@ -41,8 +42,13 @@ pub(crate) fn kept_project() -> Option<Result<Project, Vec<FileProblem>>> {
 }
 
 /// The catalogue of one's own kept here, if any.
-pub(crate) fn kept_catalogue() -> Option<Result<Catalogue, Vec<Problem>>> {
-    kept(CATALOGUE).map(|text| catalogue::load(&[("kept catalogue", &text)]))
+pub(crate) fn kept_catalogue(later: &Later) -> Option<Result<Catalogue, Vec<Problem>>> {
+    kept(CATALOGUE).map(|text| (later.load)("kept catalogue", &text))
+}
+
+/// Whether a catalogue of one's own is kept here.
+pub(crate) fn has_catalogue() -> bool {
+    kept(CATALOGUE).is_some()
 }
 
 /// Keeps a catalogue of one's own; answers whether it was kept.
@@ -60,7 +66,6 @@ pub(crate) fn forget_catalogue() {
 
 /// Keeps the project after each edit, and the choice of units and sheet; tells once when the store does not take it.
 pub(crate) fn keep(editor: Editor, view_state: ViewState, trouble: RwSignal<Option<Told>>) {
-    recall_view(view_state);
     let told = StoredValue::new(false);
     let waiting = StoredValue::new(None::<TimeoutHandle>);
     let write = move || {
@@ -104,7 +109,8 @@ pub(crate) fn keep(editor: Editor, view_state: ViewState, trouble: RwSignal<Opti
     });
 }
 
-fn recall_view(view_state: ViewState) {
+/// Recalls the choice of units and sheet.
+pub(crate) fn recall_view(view_state: ViewState) {
     if kept(UNITS).as_deref() == Some("us") {
         view_state.units.set(System::Us);
     }

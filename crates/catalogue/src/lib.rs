@@ -48,35 +48,49 @@ impl std::fmt::Display for PartId {
 }
 
 /// Everything that can be bought, by part number.
-#[derive(Clone, Debug, Default, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct Catalogue {
     /// Who made it and what it is, shown with every result.
     pub about: About,
     /// Cabinet families.
+    #[serde(rename = "family")]
     pub families: Parts<Family>,
     /// Sheet for the body, doors and plinth.
+    #[serde(rename = "skin")]
     pub skins: Parts<Skin>,
     /// Insulation materials.
+    #[serde(rename = "insulation")]
     pub insulations: Parts<Insulation>,
     /// Paints of the outside.
+    #[serde(rename = "paint")]
     pub paints: Parts<Paint>,
     /// Plinths and risers.
+    #[serde(rename = "plinth")]
     pub plinths: Parts<Plinth>,
     /// Solar shields.
+    #[serde(rename = "shield")]
     pub shields: Parts<Shield>,
     /// Doors.
+    #[serde(rename = "door")]
     pub doors: Parts<Door>,
     /// Lifting eyes.
+    #[serde(rename = "lifting-eye")]
     pub lifting_eyes: Parts<LiftingEye>,
     /// Cable management.
+    #[serde(rename = "manager")]
     pub managers: Parts<Manager>,
     /// Gland plates.
+    #[serde(rename = "gland-plate")]
     pub gland_plates: Parts<GlandPlate>,
     /// Pallets for shipping.
+    #[serde(rename = "pallet")]
     pub pallets: Parts<Pallet>,
     /// Fans, exchangers, air conditioners and heaters.
+    #[serde(rename = "unit")]
     pub units: Parts<ClimateUnit>,
     /// Sample devices.
+    #[serde(rename = "device")]
     pub devices: Parts<Device>,
 }
 

@@ -1,5 +1,10 @@
 //! Parts of one kind by their number.
 
+use std::fmt;
+use std::marker::PhantomData;
+
+use serde::de::{Deserialize, Deserializer, MapAccess, Visitor};
+
 use crate::PartId;
 
 /// Parts of one kind, in the order of their numbers.
@@ -87,6 +92,30 @@ impl<T> Parts<T> {
 /// Numbers and parts, in the order of the numbers.
 pub type PartsIter<'a, T> =
     std::iter::Map<std::slice::Iter<'a, (PartId, T)>, fn(&'a (PartId, T)) -> (&'a PartId, &'a T)>;
+
+impl<'de, T: Deserialize<'de>> Deserialize<'de> for Parts<T> {
+    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
+        struct Each<T>(PhantomData<T>);
+
+        impl<'de, T: Deserialize<'de>> Visitor<'de> for Each<T> {
+            type Value = Parts<T>;
+
+            fn expecting(&self, to: &mut fmt::Formatter<'_>) -> fmt::Result {
+                to.write_str("parts by their number")
+            }
+
+            fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<Parts<T>, A::Error> {
+                let mut parts = Parts::default();
+                while let Some((id, part)) = map.next_entry()? {
+                    parts.insert(id, part);
+                }
+                Ok(parts)
+            }
+        }
+
+        from.deserialize_map(Each(PhantomData))
+    }
+}
 
 impl<T> Default for Parts<T> {
     fn default() -> Self {

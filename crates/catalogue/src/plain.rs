@@ -31,6 +31,26 @@ pub enum Plain {
     Table(Vec<(String, Plain)>),
 }
 
+impl From<serde_json::Value> for Plain {
+    fn from(value: serde_json::Value) -> Self {
+        use serde_json::Value;
+        match value {
+            Value::Null => Self::Nothing,
+            Value::Bool(yes) => Self::Truth(yes),
+            Value::Number(number) => match (number.as_i64(), number.as_f64()) {
+                (Some(whole), _) => Self::Whole(whole),
+                (None, Some(number)) => Self::Number(number),
+                (None, None) => Self::Other("number out of range"),
+            },
+            Value::String(text) => Self::Text(text),
+            Value::Array(list) => Self::List(list.into_iter().map(Self::from).collect()),
+            Value::Object(fields) => {
+                Self::Table(fields.into_iter().map(|(name, value)| (name, Self::from(value))).collect())
+            }
+        }
+    }
+}
+
 impl Plain {
     /// Its sort in one word, as problems say it.
     pub(crate) fn sort(&self) -> &'static str {

@@ -2,8 +2,25 @@
 
 use std::sync::OnceLock;
 
-use crate::{Catalogue, load};
+use crate::{Catalogue, Plain, from_plain};
 
+/// The shipped catalogue as `build.rs` has put it into one text.
+const SHIPPED: &str = include_str!(concat!(env!("OUT_DIR"), "/shipped.json"));
+
+/// The shipped catalogue, read once. The tests read the same from its files with every check; should it not be readable
+/// all the same, an empty one stands in.
+#[must_use]
+pub fn sample() -> Catalogue {
+    static SAMPLE: OnceLock<Catalogue> = OnceLock::new();
+    SAMPLE
+        .get_or_init(|| {
+            let shipped = serde_json::from_str::<serde_json::Value>(SHIPPED).map(Plain::from);
+            shipped.ok().and_then(|shipped| from_plain(&shipped).ok()).unwrap_or_default()
+        })
+        .clone()
+}
+
+#[cfg(test)]
 /// The shipped files: name and text.
 pub(crate) const FILES: [(&str, &str); 11] = [
     ("cabinet.toml", include_str!("../../../assets/catalogue/cabinet.toml")),
@@ -18,13 +35,6 @@ pub(crate) const FILES: [(&str, &str); 11] = [
     ("devices-battery.toml", include_str!("../../../assets/catalogue/devices-battery.toml")),
     ("devices-fittings.toml", include_str!("../../../assets/catalogue/devices-fittings.toml")),
 ];
-
-/// The shipped catalogue, read once. It is checked by the tests; should it not load all the same, an empty one stands in.
-#[must_use]
-pub fn sample() -> Catalogue {
-    static SAMPLE: OnceLock<Catalogue> = OnceLock::new();
-    SAMPLE.get_or_init(|| load(&FILES).unwrap_or_default()).clone()
-}
 
 #[cfg(test)]
 #[path = "sample_tests.rs"]

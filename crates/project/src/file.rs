@@ -134,7 +134,7 @@ fn shaped(text: &str) -> Result<Project, FileProblem> {
     if version < 2 {
         older::say_what_version_one_left_open(&mut project);
     }
-    from_plain(&plain(project)).map_err(|misfit| misshapen(&misfit))
+    from_plain(&Plain::from(project)).map_err(|misfit| misshapen(&misfit))
 }
 
 /// Says in plain words why a text is not JSON.
@@ -146,22 +146,6 @@ fn not_json(error: &serde_json::Error) -> FileProblem {
     let told = error.to_string();
     let found = told.split(" at line ").next().unwrap_or(&told).to_owned();
     FileProblem::new(place, short(&found), "JSON, as a Baywright project file is written")
-}
-
-/// The same value as the one reader takes it.
-fn plain(value: Value) -> Plain {
-    match value {
-        Value::Null => Plain::Nothing,
-        Value::Bool(yes) => Plain::Truth(yes),
-        Value::Number(number) => match (number.as_i64(), number.as_f64()) {
-            (Some(whole), _) => Plain::Whole(whole),
-            (None, Some(number)) => Plain::Number(number),
-            (None, None) => Plain::Other("number out of range"),
-        },
-        Value::String(text) => Plain::Text(text),
-        Value::Array(list) => Plain::List(list.into_iter().map(plain).collect()),
-        Value::Object(fields) => Plain::Table(fields.into_iter().map(|(name, value)| (name, plain(value))).collect()),
-    }
 }
 
 /// Says in plain words why JSON is not a project.

@@ -78,6 +78,8 @@ impl Page {
     /// Waits until the badges have been painted, and the page has everything it will ever fetch.
     pub(crate) async fn ready(&self) -> Result<()> {
         self.until("performance.getEntriesByName('baywright:visible').length").await?;
+        // The entry line is of what is loaded after the first look.
+        self.until("document.getElementById('line')").await?;
         // In one file every face is there already, and one that nothing uses stays unloaded.
         let faces = "location.protocol === 'file:' || [...document.fonts].every((face) => face.status === 'loaded')";
         self.until(faces).await

@@ -11,10 +11,12 @@ use rules::{Asked, Outcome};
 use units::{Kind, Quantity, Value, show};
 
 use crate::editor::{Editor, use_editor};
+use crate::later::use_arrival;
 use crate::lean::{Memo, view};
-use crate::parts::{ChoiceBlank, QuantityBlank, TextBlank, Typed, outcome_class};
+use crate::parts::{Choice, ChoiceBlank, QuantityBlank, TextBlank, Typed, outcome_class};
 use crate::view_state::use_view;
 pub use everything::EverythingAsked;
+pub(crate) use site::take_coordinates;
 use words::{BEARINGS, INSTALLATIONS, SUNS, SUPPLIES, bearing_words, installation_words, sun_words, supply_words};
 
 /// The brief as a sentence.
@@ -30,6 +32,7 @@ pub fn AskedSentence(
     let editor = use_editor();
     let devices = editor.part(|project| project.build.devices.len());
     let site = editor.part(|project| project.brief.site.clone());
+    let arrival = use_arrival();
     let coordinates = editor.part(|project| site::coordinates(&project.brief));
     let set = move |change: fn(&mut Brief, String)| move |text: String| set_brief(editor, |brief| change(brief, text));
     view! {
@@ -54,19 +57,22 @@ pub fn AskedSentence(
                     label="Latitude and longitude"
                     text=coordinates
                     value=coordinates
-                    on_commit=move |text: String| site::take_coordinates(editor, &text)
+                    on_commit=move |text: String| match arrival.here_now() {
+                        Some(later) => (later.coordinates)(editor, &text),
+                        None => Ok(()),
+                    }
                 />
                 ", facing "
                 <ChoiceBlank
                     label="Bearing of the front"
                     text=brief_text(editor, |brief| bearing_words(brief.bearing.0))
-                    options=brief_options(editor, BEARINGS, |brief| brief.bearing.0, |brief, bearing| brief.bearing = units::Degrees(bearing))
+                    options=Choice::Bearing
                 />
                 ", "
                 <ChoiceBlank
                     label="How it stands"
                     text=brief_text(editor, |brief| installation_words(brief.installation).to_owned())
-                    options=brief_options(editor, INSTALLATIONS, |brief| brief.installation, |brief, to| brief.installation = to)
+                    options=Choice::Installation
                 />
                 ", for "
                 <Promise asked=Asked::Devices>
@@ -93,7 +99,7 @@ pub fn AskedSentence(
                     <ChoiceBlank
                         label="Sun"
                         text=brief_text(editor, |brief| sun_words(brief.sun).to_owned())
-                        options=brief_options(editor, SUNS, |brief| brief.sun, |brief, to| brief.sun = to)
+                        options=Choice::Sun
                     />
                 </Promise>
                 " and "
@@ -109,7 +115,7 @@ pub fn AskedSentence(
                 <ChoiceBlank
                     label="Supply"
                     text=brief_text(editor, |brief| supply_words(brief.supply).to_owned())
-                    options=brief_options(editor, SUPPLIES, |brief| brief.supply, |brief, to| brief.supply = to)
+                    options=Choice::Supply
                 />
                 ", offers "
                 <Promise asked=Asked::FibrePorts>
@@ -167,6 +173,26 @@ fn brief_options<T: PartialEq + Copy + Send + Sync + 'static>(
             })
             .collect()
     })
+}
+
+/// Bearings of the front.
+pub(crate) fn bearing_options(editor: Editor) -> Callback<(), Vec<(String, Edit, bool)>> {
+    brief_options(editor, BEARINGS, |brief| brief.bearing.0, |brief, bearing| brief.bearing = units::Degrees(bearing))
+}
+
+/// Ways to stand.
+pub(crate) fn installation_options(editor: Editor) -> Callback<(), Vec<(String, Edit, bool)>> {
+    brief_options(editor, INSTALLATIONS, |brief| brief.installation, |brief, to| brief.installation = to)
+}
+
+/// Suns.
+pub(crate) fn sun_options(editor: Editor) -> Callback<(), Vec<(String, Edit, bool)>> {
+    brief_options(editor, SUNS, |brief| brief.sun, |brief, to| brief.sun = to)
+}
+
+/// Supplies.
+pub(crate) fn supply_options(editor: Editor) -> Callback<(), Vec<(String, Edit, bool)>> {
+    brief_options(editor, SUPPLIES, |brief| brief.supply, |brief, to| brief.supply = to)
 }
 
 /// A quantity of the brief, as a blank.

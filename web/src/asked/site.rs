@@ -84,7 +84,7 @@ pub(super) fn coordinates(brief: &Brief) -> String {
 }
 
 /// Takes both as one text.
-pub(super) fn take_coordinates(editor: Editor, text: &str) -> Result<(), String> {
+pub(crate) fn take_coordinates(editor: Editor, text: &str) -> Result<(), String> {
     let (latitude, longitude) = read_place(text)?;
     set_brief(editor, |brief| (brief.latitude, brief.longitude) = (Degrees(latitude), Degrees(longitude)))
 }

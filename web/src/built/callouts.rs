@@ -2,16 +2,15 @@
 
 use geometry::Of;
 use leptos::prelude::*;
-use project::{Edit, Face, ItemId, UnitAt};
+use project::{Face, ItemId, UnitAt};
 use units::{Kind, System, Value, show};
 
 use super::choices::cover_words;
-use super::{eye_options, paint_options, plinth_options, shield_options, skin_options};
-use crate::build_list::{places_for, unit_place_words};
+use crate::build_list::unit_place_words;
 use crate::editor::{Editor, use_editor};
 use crate::lean::{self, Memo, RwSignal, lower, rows, view};
 use crate::model_view::Projection;
-use crate::parts::{ChoiceBlank, Stamp};
+use crate::parts::{Choice, ChoiceBlank, Stamp};
 use crate::view_state::use_view;
 
 /// Height that a call-out takes at most and at least, CSS pixels. Below the middle its two lines become one.
@@ -146,7 +145,7 @@ fn NoteText(note: Note) -> impl IntoView {
     match note {
         Note::Shield => view! {
             <span class="note__part">"Shield"</span>
-            <ChoiceBlank label="Solar shield" options=shield_options(editor) text=text(|build, catalogue, _| {
+            <ChoiceBlank label="Solar shield" options=Choice::Shield text=text(|build, catalogue, _| {
                 let part = build.shield.as_ref().and_then(|shield| catalogue.shields.get(&shield.part));
                 part.map_or("none", |part| cover_words(part.covers)).to_owned()
             }) />
@@ -154,21 +153,21 @@ fn NoteText(note: Note) -> impl IntoView {
         .into_any(),
         Note::Skin => view! {
             <span class="note__part">"Skin"</span>
-            <ChoiceBlank label="Skin" options=skin_options(editor) text=text(|build, catalogue, _| {
+            <ChoiceBlank label="Skin" options=Choice::Skin text=text(|build, catalogue, _| {
                 catalogue.skins.get(&build.skin).map_or_else(|| build.skin.to_string(), |part| part.material.clone())
             }) />
         }
         .into_any(),
         Note::Paint => view! {
             <span class="note__part">"Paint"</span>
-            <ChoiceBlank label="Paint" options=paint_options(editor) text=text(|build, catalogue, _| {
+            <ChoiceBlank label="Paint" options=Choice::Paint text=text(|build, catalogue, _| {
                 catalogue.paints.get(&build.paint).map_or_else(|| build.paint.to_string(), |part| lower(&part.name))
             }) />
         }
         .into_any(),
         Note::Eyes => view! {
             <span class="note__part">"Lifting eyes"</span>
-            <ChoiceBlank label="Lifting eyes" options=eye_options(editor) text=text(|build, catalogue, units| {
+            <ChoiceBlank label="Lifting eyes" options=Choice::Eyes text=text(|build, catalogue, units| {
                 let part = build.lifting_eyes.as_ref().and_then(|id| catalogue.lifting_eyes.get(id));
                 part.map_or_else(|| "none".to_owned(), |part| format!("4 at {}", show(part.rating.into(), units)))
             }) />
@@ -176,7 +175,7 @@ fn NoteText(note: Note) -> impl IntoView {
         .into_any(),
         Note::Plinth => view! {
             <span class="note__part">"Plinth"</span>
-            <ChoiceBlank label="Plinth" options=plinth_options(editor) text=text(|build, _, units| {
+            <ChoiceBlank label="Plinth" options=Choice::Plinth text=text(|build, _, units| {
                 build.plinth.as_ref().map_or_else(
                     || "none".to_owned(),
                     |plinth| show(Value::new(plinth.height.0, Kind::Length), units).to_string(),
@@ -202,27 +201,8 @@ fn UnitNote(id: ItemId) -> impl IntoView {
     let label = at.get_untracked().map_or_else(String::new, |at| format!("Unit, {}", unit_place_words(at)));
     view! {
         <span class="note__part">{place}</span>
-        <ChoiceBlank label text options=unit_options(editor, id) />
+        <ChoiceBlank label text options=Choice::Unit(id) />
     }
-}
-
-/// The units that may sit where this one does, and taking it out.
-fn unit_options(editor: Editor, id: ItemId) -> Callback<(), Vec<(String, Edit, bool)>> {
-    Callback::new(move |()| {
-        let project = editor.project_now();
-        let Some(unit) = project.build.unit(id) else { return Vec::new() };
-        let catalogue = editor.catalogue_now();
-        let fitting =
-            catalogue.units.iter().filter(|(_, part)| places_for(&part.places, &project.build).contains(&unit.at));
-        let mut options: Vec<_> = fitting
-            .map(|(part, spec)| {
-                let edit = Edit::ChangeUnit { unit: id, part: part.clone(), at: unit.at, height: unit.height };
-                (spec.name.clone(), edit, *part == unit.part)
-            })
-            .collect();
-        options.push(("none: take it out".to_owned(), Edit::RemoveUnit(id), false));
-        options
-    })
 }
 
 fn place_word(at: UnitAt) -> String {

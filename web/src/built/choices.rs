@@ -2,9 +2,10 @@
 
 use catalogue::{Catalogue, ShieldCover};
 use leptos::prelude::*;
-use project::{Edit, FittedPlinth, FittedShield, Project};
+use project::{Edit, FittedPlinth, FittedShield, ItemId, Project};
 use units::Millimetres;
 
+use crate::build_list::places_for;
 use crate::editor::Editor;
 
 /// One option: name, edit, whether it is the present one.
@@ -119,6 +120,25 @@ pub(crate) fn pallet_options(editor: Editor) -> Options {
             .iter()
             .map(|(id, part)| (part.name.clone(), Edit::SetPallet(Some(id.clone())), now.as_ref() == Some(id)));
         std::iter::once(none).chain(parts).collect()
+    })
+}
+
+/// The units that may sit where this one does, and taking it out.
+pub(crate) fn unit_options(editor: Editor, id: ItemId) -> Options {
+    Callback::new(move |()| {
+        let project = editor.project_now();
+        let Some(unit) = project.build.unit(id) else { return Vec::new() };
+        let catalogue = editor.catalogue_now();
+        let fitting =
+            catalogue.units.iter().filter(|(_, part)| places_for(&part.places, &project.build).contains(&unit.at));
+        let mut options: Vec<_> = fitting
+            .map(|(part, spec)| {
+                let edit = Edit::ChangeUnit { unit: id, part: part.clone(), at: unit.at, height: unit.height };
+                (spec.name.clone(), edit, *part == unit.part)
+            })
+            .collect();
+        options.push(("none: take it out".to_owned(), Edit::RemoveUnit(id), false));
+        options
     })
 }
 

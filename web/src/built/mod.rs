@@ -11,12 +11,12 @@ use crate::editor::use_editor;
 use crate::elevations::FlatModel;
 use crate::lean::{RwSignal, view};
 use crate::model_view::ModelView;
-use crate::parts::{ChoiceBlank, QuantityBlank, Typed};
+use crate::parts::{Choice, ChoiceBlank, QuantityBlank, Typed};
 use crate::view_state::{Camera, ViewState, use_view};
 use callouts::Callouts;
 pub(crate) use choices::{
     door_options, eye_options, family_options, paint_options, pallet_options, plinth_options, shield_options,
-    skin_options,
+    skin_options, unit_options,
 };
 
 /// The sides the model can be turned to.
@@ -66,7 +66,7 @@ pub fn Built(
                     <ChoiceBlank
                         label="Family"
                         text=Signal::derive(move || if bays.get() == 1 { "one bay".to_owned() } else { "two bays".to_owned() })
-                        options=family_options(editor)
+                        options=Choice::Family
                     />
                     ", "
                     <QuantityBlank

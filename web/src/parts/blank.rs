@@ -1,12 +1,11 @@
 //! Blanks: the words and numbers of the sheet that may be changed, in pencil. Each opens its editor in place.
 
 use leptos::{ev, prelude::*};
-use project::Edit;
 use units::Kind;
 
-use crate::editor::use_editor;
+use crate::later::use_arrival;
 use crate::lean::{RwSignal, view};
-use crate::parts::{Anchor, Choices, QuantityField, Sheetlet, TextField, anchor_of, judge};
+use crate::parts::{Anchor, Choosing, Options, QuantityFieldProps, Sheetlet, TextFieldProps, anchor_of};
 
 /// A blank that holds a quantity.
 #[component]
@@ -32,21 +31,19 @@ pub fn QuantityBlank(
     #[prop(into, default = String::new())]
     help: String,
 ) -> impl IntoView {
+    let arrival = use_arrival();
     let open = RwSignal::new(None::<Anchor>);
     let field_label = label.clone();
     view! {
         <Pencilled label=label.clone() text open />
         <Sheetlet open label=label.clone()>
-            <QuantityField
-                label=field_label.clone()
-                kind
-                value
-                on_commit
-                may_be_empty
-                help=help.clone()
-                focus=true
-                on_done=move |()| open.set(None)
-            />
+            {
+                let (label, help) = (field_label.clone(), help.clone());
+                arrival.show(move |later| (later.quantity)(QuantityFieldProps {
+                    label: label.clone(), kind, value, on_commit, may_be_empty, help: help.clone(), focus: true,
+                    on_done: Some(Callback::new(move |()| open.set(None))),
+                }))
+            }
         </Sheetlet>
     }
 }
@@ -67,12 +64,19 @@ pub fn TextBlank(
     #[prop(into)]
     on_commit: Callback<String, Result<(), String>>,
 ) -> impl IntoView {
+    let arrival = use_arrival();
     let open = RwSignal::new(None::<Anchor>);
     let field_label = label.clone();
     view! {
         <Pencilled label=label.clone() text open />
         <Sheetlet open label=label.clone()>
-            <TextField label=field_label.clone() value on_commit focus=true on_done=move |()| open.set(None) />
+            {
+                let label = field_label.clone();
+                arrival.show(move |later| (later.text)(TextFieldProps {
+                    label: label.clone(), value,
+                    help: String::new(), on_commit, focus: true, on_done: Some(Callback::new(move |()| open.set(None))),
+                }))
+            }
         </Sheetlet>
     }
 }
@@ -88,24 +92,18 @@ pub fn ChoiceBlank(
     text: Signal<String>,
     /// The options when it opens: name, edit, whether it is the present one.
     #[prop(into)]
-    options: Callback<(), Vec<(String, Edit, bool)>>,
+    options: Options,
 ) -> impl IntoView {
-    let editor = use_editor();
+    let arrival = use_arrival();
     let open = RwSignal::new(None::<Anchor>);
     let list_label = label.clone();
     view! {
         <Pencilled label=label.clone() text open />
         <Sheetlet open label=label.clone()>
-            <p class="sheetlet__head">{list_label.clone()}</p>
-            <Choices
-                label=list_label.clone()
-                options=judge(editor, options.run(()))
-                on_choose=move |edit: Edit| {
-                    if editor.apply(&edit) {
-                        open.set(None);
-                    }
-                }
-            />
+            {
+                let label = list_label.clone();
+                arrival.show(move |later| (later.choice)(Choosing { label: label.clone(), options, open }))
+            }
         </Sheetlet>
     }
 }

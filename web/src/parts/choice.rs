@@ -1,13 +1,14 @@
 //! A choice of options, each judged before it is chosen.
 
 use leptos::prelude::*;
-use project::Edit;
+use project::{Edit, ItemId};
 use rules::{Outcome, Phrase, Report, Topic};
 use units::{System, Value, show};
 
-use crate::editor::Editor;
-use crate::lean::view;
-use crate::parts::{Stamp, outcome_class};
+use crate::editor::{Editor, use_editor};
+use crate::lean::{RwSignal, view};
+use crate::parts::{Anchor, Stamp, outcome_class};
+use crate::{asked, built};
 
 /// One option, and what it would lead to.
 #[derive(Clone, Debug)]
@@ -22,6 +23,98 @@ pub struct Judged {
     pub would: Option<(Outcome, Phrase)>,
     /// How much heavier the equipped cabinet would be.
     pub heavier: Option<Value>,
+}
+
+/// The options of a blank: name, edit, whether it is the present one.
+#[derive(Clone, Copy)]
+pub enum Options {
+    /// Those of a choice on the sheet.
+    Of(Choice),
+    /// These, made when the list opens.
+    These(Callback<(), Vec<(String, Edit, bool)>>),
+}
+
+/// A choice that stands on the sheet from the first look.
+#[derive(Clone, Copy)]
+pub enum Choice {
+    /// Family.
+    Family,
+    /// Sheet.
+    Skin,
+    /// Paint.
+    Paint,
+    /// Plinth.
+    Plinth,
+    /// Solar shield.
+    Shield,
+    /// Lifting eyes.
+    Eyes,
+    /// Which climate unit sits where this one does.
+    Unit(ItemId),
+    /// Bearing of the front.
+    Bearing,
+    /// How the cabinet stands.
+    Installation,
+    /// Sun at the design hour.
+    Sun,
+    /// Supply.
+    Supply,
+}
+
+impl From<Choice> for Options {
+    fn from(choice: Choice) -> Self {
+        Self::Of(choice)
+    }
+}
+
+impl From<Callback<(), Vec<(String, Edit, bool)>>> for Options {
+    fn from(make: Callback<(), Vec<(String, Edit, bool)>>) -> Self {
+        Self::These(make)
+    }
+}
+
+/// A list of options in its dialog.
+pub struct Choosing {
+    /// Name of the list.
+    pub label: String,
+    /// The options.
+    pub options: Options,
+    /// Closed when one was taken.
+    pub open: RwSignal<Option<Anchor>>,
+}
+
+fn options_of(editor: Editor, choice: Choice) -> Callback<(), Vec<(String, Edit, bool)>> {
+    match choice {
+        Choice::Family => built::family_options(editor),
+        Choice::Skin => built::skin_options(editor),
+        Choice::Paint => built::paint_options(editor),
+        Choice::Plinth => built::plinth_options(editor),
+        Choice::Shield => built::shield_options(editor),
+        Choice::Eyes => built::eye_options(editor),
+        Choice::Unit(id) => built::unit_options(editor, id),
+        Choice::Bearing => asked::bearing_options(editor),
+        Choice::Installation => asked::installation_options(editor),
+        Choice::Sun => asked::sun_options(editor),
+        Choice::Supply => asked::supply_options(editor),
+    }
+}
+
+/// The list in its dialog.
+pub(crate) fn choose(Choosing { label, options, open }: Choosing) -> AnyView {
+    let editor = use_editor();
+    let options = match options {
+        Options::These(make) => make,
+        Options::Of(choice) => options_of(editor, choice),
+    };
+    let on_choose = move |edit: Edit| {
+        if editor.apply(&edit) {
+            open.set(None);
+        }
+    };
+    view! {
+        <p class="sheetlet__head">{label.clone()}</p>
+        <Choices label options=judge(editor, options.run(())) on_choose />
+    }
 }
 
 /// The equipped mass, where the report gives it.

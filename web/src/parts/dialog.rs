@@ -2,6 +2,7 @@
 
 use leptos::{ev, html, prelude::*};
 
+use crate::later::use_arrival;
 use crate::lean::{RwSignal, effect, view};
 use wasm_bindgen::JsCast;
 
@@ -41,8 +42,11 @@ pub fn Sheetlet(
     children: ChildrenFn,
 ) -> impl IntoView {
     let dialog = NodeRef::<html::Dialog>::new();
+    let arrival = use_arrival();
     effect(move |_| {
         let Some(element) = dialog.get() else { return };
+        // What is in it may arrive after it was opened, and has its size and its focus only then.
+        let _ = arrival.here();
         match open.get() {
             Some(anchor) => {
                 if !element.open() {
@@ -57,6 +61,7 @@ pub fn Sheetlet(
                         if !large {
                             place_at(&element, anchor);
                         }
+                        focus_content(&element);
                         select_focused(&element);
                     }
                 });
@@ -101,6 +106,19 @@ pub fn Sheetlet(
         </dialog>
     }
 }
+
+/// Puts the focus on what asks for it, or on what comes first, where the dialog was opened before its content was there.
+fn focus_content(element: &web_sys::HtmlDialogElement) {
+    let away = document().active_element().is_some_and(|focused| focused.class_name().contains(AWAY));
+    let first = |what: &str| element.query_selector(what).ok().flatten()?.dyn_into::<web_sys::HtmlElement>().ok();
+    if let Some(content) = first("[autofocus]").or_else(|| first("input, textarea, button")).filter(|_| away) {
+        // Focus can only be refused by an element that is gone.
+        let _ = content.focus();
+    }
+}
+
+/// The class of the button that puts a dialog away.
+const AWAY: &str = "sheetlet__away";
 
 /// Selects the text of the field that took the focus when the dialog opened, so that typing replaces it.
 fn select_focused(element: &web_sys::HtmlDialogElement) {

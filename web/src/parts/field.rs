@@ -148,6 +148,16 @@ pub fn QuantityField(
     }
 }
 
+/// A field for a quantity, as the table of what comes later holds it.
+pub(crate) fn quantity_field(props: QuantityFieldProps) -> AnyView {
+    QuantityField(props).into_any()
+}
+
+/// A field for words, as the table of what comes later holds it.
+pub(crate) fn text_field(props: TextFieldProps) -> AnyView {
+    TextField(props).into_any()
+}
+
 /// A field for words.
 #[component]
 pub fn TextField(

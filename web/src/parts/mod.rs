@@ -8,8 +8,10 @@ mod phrase;
 mod stamp;
 
 pub use blank::{ChoiceBlank, QuantityBlank, TextBlank};
-pub use choice::{Choices, judge};
+pub(crate) use choice::choose;
+pub use choice::{Choice, Choosing, Options};
 pub use dialog::{Anchor, Sheetlet, anchor_of};
-pub use field::{CountField, QuantityField, TextField, Typed};
+pub use field::{CountField, QuantityField, QuantityFieldProps, TextField, TextFieldProps, Typed};
+pub(crate) use field::{quantity_field, text_field};
 pub use phrase::{formula_view, symbol_view};
 pub use stamp::{Stamp, outcome_class};

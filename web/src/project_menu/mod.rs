@@ -7,6 +7,7 @@ use leptos::prelude::*;
 use project::{Edit, new_project, samples, to_json, to_link};
 
 use crate::editor::{Editor, use_editor};
+use crate::later::use_arrival;
 use crate::lean::{Memo, RwSignal, view};
 use crate::parts::{Anchor, Sheetlet, TextField, anchor_of};
 use files::{OpenButton, download};
@@ -21,8 +22,11 @@ pub(crate) struct Trouble(pub(crate) RwSignal<Option<Told>>);
 pub fn Acts() -> impl IntoView {
     let editor = use_editor();
     let Trouble(trouble) = expect_context();
+    let arrival = use_arrival();
     let share = RwSignal::new(None::<Anchor>);
     let menu = RwSignal::new(None::<Anchor>);
+    let close = Callback::new(move |()| menu.set(None));
+    let put_away = Callback::new(move |()| trouble.set(None));
     view! {
         <nav class="acts" aria-label="Project">
             <button type="button" class="word" disabled=move || !editor.can_undo() on:click=move |_| editor.undo()>"Undo"</button>
@@ -31,10 +35,20 @@ pub fn Acts() -> impl IntoView {
             <button type="button" class="word" aria-haspopup="dialog" on:click=move |event| share.set(Some(anchor_of(&event)))>"Share"</button>
             <button type="button" class="word" aria-haspopup="dialog" on:click=move |event| menu.set(Some(anchor_of(&event)))>"Project"</button>
         </nav>
-        <Sheetlet open=share label="Share"><Share /></Sheetlet>
-        <Sheetlet open=menu label="Project"><Menu close=move |()| menu.set(None) /></Sheetlet>
-        {move || trouble.get().map(|told| view! { <ToldView told on_close=move |()| trouble.set(None) /> })}
+        <Sheetlet open=share label="Share">{arrival.show(|later| (later.share)())}</Sheetlet>
+        <Sheetlet open=menu label="Project">{arrival.show(move |later| (later.menu)(close))}</Sheetlet>
+        {move || trouble.get().zip(arrival.here()).map(|(told, later)| (later.told)(told, put_away))}
     }
+}
+
+/// The dialog that shares, as the table of what comes later holds it.
+pub(crate) fn share() -> AnyView {
+    view! { <Share /> }
+}
+
+/// The menu, as the table of what comes later holds it.
+pub(crate) fn menu(close: Callback<()>) -> AnyView {
+    view! { <Menu close /> }
 }
 
 /// A link that carries the whole project.

@@ -3,6 +3,7 @@
 
 use super::parts::{LOADER, POLICY, Parts, STYLES, with_addresses};
 use super::policy;
+use super::split::OTHER;
 use anyhow::{Context, Result};
 use sha2::{Digest, Sha256};
 use std::collections::BTreeMap;
@@ -43,15 +44,22 @@ fn assemble(parts: &Parts) -> Result<BTreeMap<String, Vec<u8>>> {
         name
     };
     let wasm = put("page.wasm", &parts.wasm);
-    let glue = put("page.js", parts.glue.as_bytes());
+    let others: Vec<_> = parts
+        .others
+        .iter()
+        .map(|(name, wasm)| format!("{name}: \"./{}\"", put(&format!("{name}.wasm"), wasm)))
+        .collect();
+    let glue = put("page.js", format!("{}{}", others_fetched(&others), parts.glue).as_bytes());
     let styles = match style.trim().is_empty() {
         true => String::new(),
         false => format!("<link rel=\"stylesheet\" href=\"{}\">", put("page.css", style.as_bytes())),
     };
     // Faces whose first letter is shown later would be fetched then, and after load the page asks nobody for anything.
+    // They come after the first look, as the rest of the program does; a page that is not shown paints none.
     let script = format!(
         "import init from \"./{glue}\"; await init({{ module_or_path: \"./{wasm}\" }}); \
-         for (const face of document.fonts) face.load();"
+         const faces = () => {{ for (const face of document.fonts) face.load(); }}; \
+         requestAnimationFrame(() => requestAnimationFrame(faces)); setTimeout(faces, 1000);"
     );
     let preload = format!(
         "<link rel=\"modulepreload\" href=\"{glue}\">\
@@ -64,6 +72,23 @@ fn assemble(parts: &Parts) -> Result<BTreeMap<String, Vec<u8>>> {
         .replace(LOADER, &format!("<script type=\"module\">{script}</script>"));
     made.insert("index.html".into(), document.into_bytes());
     Ok(made)
+}
+
+/// How the glue gets the programs that are loaded later. A server that does not know what wasm is called is no hindrance.
+fn others_fetched(addresses: &[String]) -> String {
+    if addresses.is_empty() {
+        return String::new();
+    }
+    format!(
+        "const otherAddresses = {{ {} }};\n\
+         async function {OTHER}(name) {{\n\
+         const got = await fetch(new URL(otherAddresses[name], import.meta.url));\n\
+         if (!got.ok) throw new Error(`${{name}}: ${{got.status}}`);\n\
+         if (got.headers.get(\"Content-Type\") === \"application/wasm\") return got;\n\
+         return new Response(got.body, {{ headers: {{ \"Content-Type\": \"application/wasm\" }} }});\n\
+         }}\n",
+        addresses.join(", ")
+    )
 }
 
 /// `fonts/face.woff2` as `fonts/face-0123456789abcdef.woff2`.
@@ -86,6 +111,7 @@ mod tests {
             style: style.into(),
             glue: "glue".into(),
             wasm: b"wasm".to_vec(),
+            others: [("more".to_owned(), b"more".to_vec())].into(),
             files: files.map(|(name, text)| (name.to_owned(), text.as_bytes().to_vec())).into(),
         }
     }
@@ -94,13 +120,16 @@ mod tests {
     fn names_carry_the_content_and_only_fonts_in_use_go_along() {
         let made = assemble(&parts("@font-face{src:url(fonts/a.woff2)}")).unwrap();
         let names: Vec<_> = made.keys().map(String::as_str).collect();
-        assert_eq!(names.len(), 6, "{names:?}");
+        assert_eq!(names.len(), 7, "{names:?}");
         // SHA-256 of "A" starts with 559aead08264d579 (FIPS 180-4; computed with coreutils' sha256sum).
         assert!(names.contains(&"fonts/a-559aead08264d579.woff2"), "{names:?}");
         assert!(names.contains(&"fonts/OFL.txt") && !names.iter().any(|name| name.contains("fonts/b")), "{names:?}");
         let style = names.iter().find(|name| name.ends_with(".css")).unwrap();
         assert_eq!(made[*style], b"@font-face{src:url(fonts/a-559aead08264d579.woff2)}");
         assert!(String::from_utf8_lossy(&made["index.html"]).contains(style));
+        let more = names.iter().find(|name| name.starts_with("more-") && name.ends_with(".wasm")).unwrap();
+        let glue = names.iter().find(|name| name.ends_with(".js")).unwrap();
+        assert!(String::from_utf8_lossy(&made[*glue]).contains(&format!("more: \"./{more}\"")), "{names:?}");
     }
 
     #[test]

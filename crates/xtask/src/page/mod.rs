@@ -5,6 +5,8 @@ mod hosted;
 mod offline;
 mod parts;
 mod policy;
+mod split;
+mod thin;
 
 use crate::tools::Tools;
 use crate::{paths, shell, tools};
@@ -26,22 +28,23 @@ pub(crate) fn chore() -> Result<()> {
 
 /// Builds both forms of the page, and says where they are.
 pub(crate) fn build(tools: &Tools) -> Result<()> {
-    let parts = parts(tools, "web/index.html", "page")?;
+    let parts = parts(tools, "web/index.html", "page", Some("web"))?;
     hosted::write(&parts, &paths::hosted())?;
     let file = offline::assemble(&parts)?;
     std::fs::write(paths::offline(), &file).with_context(|| format!("{}", paths::offline().display()))?;
-    println!("   wasm {}, one file {}", size(parts.wasm.len()), size(file.len()));
+    let others = parts.others.iter().map(|(name, wasm)| format!(", {name} {}", size(wasm.len()))).collect::<String>();
+    println!("   wasm {}{others}, one file {}", size(parts.wasm.len()), size(file.len()));
     println!("   static files: {}\n   one file:     {}", paths::hosted().display(), paths::offline().display());
     Ok(())
 }
 
 /// Builds the empty page that the first load is compared with, into this folder.
 pub(crate) fn build_empty(tools: &Tools, folder: &Path) -> Result<()> {
-    hosted::write(&parts(tools, "tests/empty-page/index.html", "empty-page")?, folder)
+    hosted::write(&parts(tools, "tests/empty-page/index.html", "empty-page", None)?, folder)
 }
 
-/// Lets Trunk build one page, then shrinks its wasm.
-fn parts(tools: &Tools, page: &str, name: &str) -> Result<Parts> {
+/// Lets Trunk build one page, splits the program of this name if it is made to be split, then shrinks what was made.
+fn parts(tools: &Tools, page: &str, name: &str, program: Option<&str>) -> Result<Parts> {
     // Trunk is told to stay offline so that it never downloads a tool, and then so does its cargo: crates come first.
     let folder = paths::target().join("trunk").join(name);
     std::fs::create_dir_all(&folder)?;
@@ -55,6 +58,7 @@ fn parts(tools: &Tools, page: &str, name: &str) -> Result<Parts> {
             .args(["--config", "Trunk.toml", "--offline", "--skip-version-check", "--log", "warn"])
             .args(["build", "--release", "--cargo-profile", PROFILE, "--dist"])
             .arg(&folder)
+            .args(program.map(|_| ["--features", "split"]).into_iter().flatten())
             .arg(page)
             .env("PATH", path)
             // Trunk takes this variable's usual "1" for a mistake.
@@ -63,8 +67,15 @@ fn parts(tools: &Tools, page: &str, name: &str) -> Result<Parts> {
             .env("RUST_BACKTRACE", "0"),
     )?;
     let mut parts = parts::read(&folder)?;
+    if let Some(program) = program {
+        split::split(tools, &folder, program, &mut parts)?;
+    }
+    parts.style = thin::styles(&parts.style);
+    parts.glue = thin::glue(&parts.glue);
     if let Some(optimiser) = &tools.optimiser {
-        parts.wasm = shrink(optimiser, &parts.wasm, &folder)?;
+        for wasm in std::iter::once(&mut parts.wasm).chain(parts.others.values_mut()) {
+            *wasm = shrink(optimiser, wasm, &folder)?;
+        }
     }
     Ok(parts)
 }
@@ -77,6 +88,8 @@ fn shrink(optimiser: &Path, wasm: &[u8], folder: &Path) -> Result<Vec<u8>> {
     shell::run(
         shell::program(optimiser)
             .arg("-Oz")
+            // Code of one crate side by side packs better.
+            .arg("--reorder-functions-by-name")
             .args(["--enable-bulk-memory", "--enable-nontrapping-float-to-int", "--enable-sign-ext"])
             .args(["--enable-mutable-globals", "--enable-reference-types", "--enable-multivalue"])
             .args(["--strip-debug", "--strip-producers"])

@@ -2,6 +2,7 @@
 
 use super::parts::{LOADER, POLICY, Parts, STYLES, with_addresses};
 use super::policy;
+use super::split::OTHER;
 use anyhow::{Context, Result, bail, ensure};
 use base64::Engine;
 use base64::engine::general_purpose::STANDARD;
@@ -17,17 +18,23 @@ pub(crate) fn assemble(parts: &Parts) -> Result<String> {
     })?;
     ensure!(!style.contains("</style"), "the styles would end their own element");
     let script = script(&parts.glue)?;
-    // Browsers do not run a script of this type, so it is plain data to them, and to the policy.
-    let wasm = format!(
-        "<script type=\"application/gzip-base64\" id=\"packed-wasm\">{}</script>",
-        STANDARD.encode(packed(&parts.wasm)?)
-    );
+    let mut wasm = String::new();
+    for (name, program) in
+        std::iter::once((FIRST, &parts.wasm)).chain(parts.others.iter().map(|(n, p)| (n.as_str(), p)))
+    {
+        // Browsers do not run a script of this type, so it is plain data to them, and to the policy.
+        let data = STANDARD.encode(packed(program)?);
+        wasm.push_str(&format!("<script type=\"application/gzip-base64\" id=\"packed-{name}\">{data}</script>"));
+    }
     Ok(parts
         .document
         .replace(POLICY, &format!("{}{}", policy::tag(&policy::offline(&script, &style)), licences(parts)))
         .replace(STYLES, &format!("<style>{style}</style>"))
         .replace(LOADER, &format!("{wasm}<script type=\"module\">{script}</script>")))
 }
+
+/// The name of the program that is started.
+const FIRST: &str = "first";
 
 /// The program in gzip, which every browser that runs it can unpack by itself.
 fn packed(wasm: &[u8]) -> Result<Vec<u8>> {
@@ -46,11 +53,14 @@ fn script(glue: &str) -> Result<String> {
     let start = before_default.rsplit([',', ' ']).next().unwrap_or_default().trim();
     ensure!(!start.is_empty(), "the glue's default export has no name");
     let start = format!(
-        "\nconst packed = document.getElementById(\"packed-wasm\");\
+        "\nasync function {OTHER}(name) {{\
+         \nconst packed = document.getElementById(`packed-${{name}}`);\
          \nconst bytes = Uint8Array.from(atob(packed.textContent), (character) => character.charCodeAt(0));\
          \npacked.remove();\
          \nconst unpacked = new Blob([bytes]).stream().pipeThrough(new DecompressionStream(\"gzip\"));\
-         \nawait {start}({{ module_or_path: await new Response(unpacked).arrayBuffer() }});\n"
+         \nreturn new Response(unpacked, {{ headers: {{ \"Content-Type\": \"application/wasm\" }} }});\
+         \n}}\
+         \nawait {start}({{ module_or_path: await {OTHER}(\"{FIRST}\") }});\n"
     );
     // A script ends where its text says so, even within a string.
     Ok((glue.to_owned() + &start).replace("</script", "<\\/script").replace("<!--", "<\\!--"))
@@ -71,7 +81,7 @@ mod tests {
     #[test]
     fn starts_the_default_export_and_cannot_end_early() {
         let made = script("const text = '</script>';\nexport { initSync, __init as default };").unwrap();
-        assert!(made.contains("await __init({ module_or_path: await new Response(unpacked)"), "{made}");
+        assert!(made.contains("await __init({ module_or_path: await otherProgram(\"first\") })"), "{made}");
         assert!(!made.contains("</script"), "{made}");
     }
 

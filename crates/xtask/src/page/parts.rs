@@ -21,6 +21,8 @@ pub(crate) struct Parts {
     pub(crate) glue: String,
     /// The program.
     pub(crate) wasm: Vec<u8>,
+    /// The programs that are loaded later, by the name the glue asks for them.
+    pub(crate) others: BTreeMap<String, Vec<u8>>,
     /// All other files by their path, fonts and their licence among them.
     pub(crate) files: BTreeMap<String, Vec<u8>>,
 }
@@ -38,7 +40,7 @@ pub(crate) fn read(folder: &Path) -> Result<Parts> {
     }
     let glue = text(&mut files, &names.glue)?;
     let wasm = files.remove(&names.wasm).with_context(|| format!("Trunk made no {}", names.wasm))?;
-    Ok(Parts { document, style, glue, wasm, files })
+    Ok(Parts { document, style, glue, wasm, others: BTreeMap::new(), files })
 }
 
 fn text(files: &mut BTreeMap<String, Vec<u8>>, name: &str) -> Result<String> {
@@ -109,7 +111,7 @@ fn attribute<'a>(tag: &'a str, name: &str) -> Option<&'a str> {
     between(tag, &format!(" {name}=\""), "\"")
 }
 
-fn between<'a>(text: &'a str, start: &str, end: &str) -> Option<&'a str> {
+pub(crate) fn between<'a>(text: &'a str, start: &str, end: &str) -> Option<&'a str> {
     Some(text.split_once(start)?.1.split_once(end)?.0)
 }
 
