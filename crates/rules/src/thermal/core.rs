@@ -38,7 +38,7 @@ pub struct Core<const N: usize> {
 struct Sum<const N: usize> {
     seconds: f64,
     integral: [f64; N],
-    range: [(f64, f64); 2],
+    seen: [Band; 2],
 }
 
 /// What a unit did in a step before it is written down: s, J.
@@ -153,7 +153,11 @@ impl<const N: usize> Core<N> {
         for (unit, drive) in self.plant.units.iter().zip(&mut self.drives) {
             drive.outside_is(unit, outside);
         }
-        let mut sum = Sum { seconds: 0.0, integral: [0.0; N], range: [(f64::INFINITY, f64::NEG_INFINITY); 2] };
+        let mut sum = Sum { seconds: 0.0, integral: [0.0; N], seen: [Band::OPEN; 2] };
+        for room in 0..Self::ROOMS {
+            let inside = self.nodes.temperature[air(room)];
+            sum.seen[room] = Band { low: inside, high: inside };
+        }
         let end = self.now + seconds;
         let begin = self.now;
         let mut events = 0;
@@ -161,9 +165,9 @@ impl<const N: usize> Core<N> {
             self.prepare(room, &boundaries[room]);
         }
         while sum.seconds < seconds - NO_TIME {
-            let wakes = self.drives.iter().map(Drive::waits_until).fold(end, f64::min);
+            let wakes = self.drives.iter().map(Drive::wakes).fold(end, f64::min);
             let most = (wakes - begin).min(seconds) - sum.seconds;
-            let stretch = self.nodes.go(most.max(0.0), &self.bands[..Self::ROOMS]);
+            let stretch = self.nodes.go(most.max(0.0), &self.bands[..Self::ROOMS], &mut sum.seen[..Self::ROOMS]);
             self.note(&stretch, &mut sum);
             self.now = begin + sum.seconds;
             for room in 0..Self::ROOMS {
@@ -176,10 +180,11 @@ impl<const N: usize> Core<N> {
             if events > MOST_EVENTS {
                 return Err(Fault::Restless { step: self.step, events: MOST_EVENTS });
             }
-            if let Some((room, _)) = stretch.event {
-                self.prepare(room, &boundaries[room]);
-            } else if wakes < end {
-                for room in 0..Self::ROOMS {
+            let woken = stretch.event.is_none() && wakes < end;
+            for room in 0..Self::ROOMS {
+                // Equal rooms switch at one moment, though only one of them is found to.
+                let there = self.bands[room].is_left(self.nodes.temperature[air(room)]);
+                if woken || there || stretch.event.is_some_and(|(left, _)| left == room) {
                     self.prepare(room, &boundaries[room]);
                 }
             }
@@ -223,9 +228,6 @@ impl<const N: usize> Core<N> {
         for node in 0..N {
             sum.integral[node] += stretch.integral[node];
         }
-        for (range, (low, high)) in sum.range.iter_mut().zip(stretch.range).take(Self::ROOMS) {
-            *range = (range.0.min(low), range.1.max(high));
-        }
         for ((unit, drive), done) in self.plant.units.iter().zip(&self.drives).zip(&mut self.done) {
             if drive.runs {
                 let integral = stretch.integral[air(unit.room)];
@@ -246,8 +248,8 @@ impl<const N: usize> Core<N> {
             room.mean.push(mean);
             room.end.push(self.nodes.temperature[a]);
             room.mass_end.push(self.nodes.temperature[m]);
-            room.lowest.push(sum.range[number].0);
-            room.highest.push(sum.range[number].1);
+            room.lowest.push(sum.seen[number].low);
+            room.highest.push(sum.seen[number].high);
             let (heat, boundary) = (&self.plant.rooms[number], &boundaries[number]);
             room.given_off += (heat.heat_to_air + heat.heat_to_mass) * seconds;
             room.boundary += (boundary.air_source + boundary.mass_source) * seconds

@@ -8,6 +8,8 @@ use super::plant::{Duty, Input, Mover, Unit};
 pub const KINK: f64 = 1e-9;
 /// How close a thermostat counts as met, K.
 const MET: f64 = 1e-9;
+/// A wait below this is over, s.
+const NO_WAIT: f64 = 1e-6;
 /// How far the air comes back inside a map before a unit that stood still at its edge runs again, K.
 const BACK_INSIDE: f64 = 0.5;
 
@@ -40,6 +42,8 @@ enum Phase {
     Off,
     /// Off until this moment at least, s from the start of the run.
     Waiting(f64),
+    /// Called for before that moment, at which it is looked at again.
+    Wanted(f64),
     /// On.
     On,
 }
@@ -106,16 +110,16 @@ impl Drive {
             Duty::Heats { on, off, least_off } => (air <= on + MET, air >= off - MET, least_off),
         };
         match self.phase {
-            Phase::On if satisfied => {
-                self.phase = if least_off > 0.0 { Phase::Waiting(now + least_off) } else { Phase::Off }
-            }
-            Phase::Waiting(until) if now < until - 1e-6 => {}
-            Phase::Waiting(_) | Phase::Off if called => {
+            Phase::On if satisfied && least_off > 0.0 => self.phase = Phase::Waiting(now + least_off),
+            Phase::On if satisfied => self.phase = Phase::Off,
+            Phase::Waiting(until) if called && now < until - NO_WAIT => self.phase = Phase::Wanted(until),
+            Phase::Wanted(until) if now < until - NO_WAIT => {}
+            Phase::Waiting(_) | Phase::Wanted(_) | Phase::Off if called => {
                 self.phase = Phase::On;
                 return true;
             }
-            Phase::Waiting(_) => self.phase = Phase::Off,
-            Phase::Off | Phase::On => {}
+            Phase::Wanted(_) => self.phase = Phase::Off,
+            Phase::Waiting(_) | Phase::Off | Phase::On => {}
         }
         false
     }
@@ -133,14 +137,14 @@ impl Drive {
         line
     }
 
-    /// When its least off time ends, s from the start of the run.
-    pub fn waits_until(&self) -> f64 {
-        if let Phase::Waiting(until) = self.phase { until } else { f64::INFINITY }
+    /// When it may start, as soon as it is called for and may not; s from the start of the run.
+    pub fn wakes(&self) -> f64 {
+        if let Phase::Wanted(until) = self.phase { until } else { f64::INFINITY }
     }
 
     /// Begins the run anew with the units as they are: moments count from the new start.
     pub fn earlier_by(&mut self, seconds: f64) {
-        if let Phase::Waiting(until) = &mut self.phase {
+        if let Phase::Waiting(until) | Phase::Wanted(until) = &mut self.phase {
             *until -= seconds;
         }
     }
@@ -155,10 +159,10 @@ impl Drive {
         }
         match (unit.duty, self.phase) {
             (Duty::Cools { off, .. }, Phase::On) => band.low = band.low.max(off),
-            (Duty::Cools { on, .. }, Phase::Off) => band.high = band.high.min(on),
+            (Duty::Cools { on, .. }, Phase::Off | Phase::Waiting(_)) => band.high = band.high.min(on),
             (Duty::Heats { off, .. }, Phase::On) => band.high = band.high.min(off),
-            (Duty::Heats { on, .. }, Phase::Off) => band.low = band.low.max(on),
-            (Duty::Always, _) | (_, Phase::Waiting(_)) => {}
+            (Duty::Heats { on, .. }, Phase::Off | Phase::Waiting(_)) => band.low = band.low.max(on),
+            (Duty::Always, _) | (_, Phase::Wanted(_)) => {}
         }
     }
 

@@ -30,6 +30,7 @@ mod modes;
 mod plant;
 mod run;
 mod runner;
+mod search;
 mod settle;
 mod stretch;
 mod surroundings;
@@ -51,3 +52,5 @@ pub const MEANINGFUL_AIR: RangeInclusive<f64> = -90.0..=200.0;
 mod sample_year;
 #[cfg(test)]
 mod speed_tests;
+#[cfg(test)]
+mod tests;

@@ -1,7 +1,8 @@
 //! A stretch: the time between two events, in which the rooms are linear and solved in one piece.
 
-use super::curve::{Band, Curve, Turns};
-use super::modes::{Gone, Modes};
+use super::curve::{Band, Curve, Point};
+use super::modes::Modes;
+use super::search::{Expected, Search};
 
 /// The nodes of the rooms and what acts on them in a stretch. Order: mass, air of one room; mass, air, air, mass of two.
 #[derive(Clone, Debug)]
@@ -20,6 +21,8 @@ pub struct Nodes<const N: usize> {
     pub loss: [f64; N],
     kept: [Modes<N>; KEPT],
     next: usize,
+    /// For each room, down and up: true over guessed time to where its air left its band, the last time it did.
+    bias: [[f64; 2]; 2],
 }
 
 /// Modes kept at once: as many sets of running units as commonly take turns within a step.
@@ -32,8 +35,6 @@ pub struct Stretch<const N: usize> {
     pub seconds: f64,
     /// ∫T of each node over it, K·s.
     pub integral: [f64; N],
-    /// Highest and lowest air of each room within it, °C.
-    pub range: [(f64, f64); 2],
     /// The room whose air left its band, and whether upward.
     pub event: Option<(usize, bool)>,
 }
@@ -57,11 +58,21 @@ impl<const N: usize> Nodes<N> {
             beside[node - 1] = -link[node - 1] * root[node - 1] * root[node];
         }
         let none = [0.0; N];
-        Self { temperature, root, link, beside, source: none, loss: none, kept: [Modes::NONE; KEPT], next: 0 }
+        Self {
+            temperature,
+            root,
+            link,
+            beside,
+            source: none,
+            loss: none,
+            kept: [Modes::NONE; KEPT],
+            next: 0,
+            bias: [[1.0; 2]; 2],
+        }
     }
 
-    /// Goes on for `most` seconds, or until the air of a room leaves its band.
-    pub fn go(&mut self, most: f64, bands: &[Band]) -> Stretch<N> {
+    /// Goes on for `most` seconds, or until the air of a room leaves its band; widens what has been `seen` of each room.
+    pub fn go(&mut self, most: f64, bands: &[Band], seen: &mut [Band]) -> Stretch<N> {
         let modes = self.modes();
         // Modal slope at the start: g = Σ share·(heat into the node)
         let heat = self.heat();
@@ -77,38 +88,22 @@ impl<const N: usize> Nodes<N> {
             for mode in 0..N {
                 weight[mode] = modes.share[mode][node] * slope[mode];
             }
-            Curve { modes: &modes, start: self.temperature[node], weight }
+            Curve::new(&modes, self.temperature[node], weight)
         };
-        let mut seconds = most;
-        let mut gone = modes.gone(seconds);
-        let mut event = None;
-        let mut turns = [Turns::default(); 2];
-        for (room, band) in bands.iter().enumerate() {
-            let curve = curve(room);
-            let (first, last) = (curve.first(), curve.point(seconds, &gone));
-            turns[room] = curve.turns(&first, &last);
-            if let Some((point, up)) = curve.leaves(*band, &first, &last, &turns[room]) {
-                event = Some((room, up));
-                seconds = point.at;
-                gone = modes.gone(seconds);
-            }
+        let pair = [curve(0), curve(bands.len() - 1)];
+        let search = Search { curves: &pair[..bands.len()], bands };
+        let first = pair.each_ref().map(Curve::first);
+        let expected = self.expected(&first, bands);
+        let (gone, event) =
+            search.at(&expected, &first, most, seen).unwrap_or_else(|| search.through(&first, most, seen));
+        if let Some((room, up)) = event
+            && (room, up) == (expected.room, expected.up)
+        {
+            self.bias[room][usize::from(up)] = (gone.seconds / expected.wait).clamp(0.2, 5.0);
         }
-        self.finish(&modes, &slope, &gone, seconds, event, &turns[..bands.len()])
-    }
-
-    /// Moves the nodes to the end of the stretch.
-    fn finish(
-        &mut self,
-        modes: &Modes<N>,
-        slope: &[f64; N],
-        gone: &Gone<N>,
-        seconds: f64,
-        event: Option<(usize, bool)>,
-        turns: &[Turns],
-    ) -> Stretch<N> {
-        let twice = modes.twice(seconds, gone);
-        let mut stretch = Stretch { seconds, integral: [0.0; N], range: [(0.0, 0.0); 2], event };
-        let start = self.temperature;
+        let seconds = gone.seconds;
+        let twice = modes.twice(&gone);
+        let mut stretch = Stretch { seconds, integral: [0.0; N], event };
         for node in 0..N {
             let (mut rise, mut area) = (0.0, 0.0);
             for mode in 0..N {
@@ -116,21 +111,27 @@ impl<const N: usize> Nodes<N> {
                 rise += weight * gone.once[mode];
                 area += weight * twice[mode];
             }
+            stretch.integral[node] = self.temperature[node] * seconds + area;
             self.temperature[node] += rise;
-            stretch.integral[node] = start[node] * seconds + area;
         }
-        for (room, turns) in turns.iter().enumerate() {
-            let (first, last) = (start[air(room)], self.temperature[air(room)]);
-            let (mut low, mut high) = (first.min(last), first.max(last));
-            for (at, value) in &turns.points[..turns.count] {
-                if *at < seconds {
-                    low = low.min(*value);
-                    high = high.max(*value);
-                }
-            }
-            stretch.range[room] = (low, high);
+        for (room, seen) in seen.iter_mut().enumerate() {
+            seen.take(self.temperature[air(room)]);
         }
         stretch
+    }
+
+    /// Which room is expected to leave its band first. Cycles are alike: the guess is set right by how far it was off the
+    /// last time.
+    fn expected(&self, first: &[Point; 2], bands: &[Band]) -> Expected {
+        let mut nearest = Expected { room: 0, up: false, wait: f64::INFINITY, guess: f64::INFINITY };
+        for (room, band) in bands.iter().enumerate() {
+            let (wait, up) = first[room].leaving(*band);
+            let guess = wait * self.bias[room][usize::from(up)];
+            if guess < nearest.guess {
+                nearest = Expected { room, up, wait, guess };
+            }
+        }
+        nearest
     }
 
     /// Heat into each node at the start, W.
