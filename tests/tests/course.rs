@@ -3,8 +3,10 @@
 //! `cargo test -p tests --test course -- --nocapture` prints each as a page of text.
 
 use std::fmt::Write as _;
+use std::io::Read as _;
 
 use catalogue::{Catalogue, sample};
+use flate2::read::GzDecoder;
 use project::{Project, samples};
 use rules::course::{Course, PreparedClimate, Series, Span, run};
 use rules::{Case, report};
@@ -110,9 +112,7 @@ fn told(project: &Project, catalogue: &Catalogue, course: &Course) -> String {
     for (unit, year) in course.units.iter().zip(&course.unit_years) {
         let _ = writeln!(text, "   {}: {year:?}", unit.name);
     }
-    for (peak, battery) in [(format!("{:?}", course.peaks), format!("{:?}", course.batteries))] {
-        let _ = writeln!(text, "   {peak}\n   {battery}");
-    }
+    let _ = writeln!(text, "   {:?}\n   {:?}", course.peaks, course.batteries);
     let transients = [
         ("door open", &course.door_open),
         ("cooling lost", &course.cooling_lost),
@@ -124,4 +124,26 @@ fn told(project: &Project, catalogue: &Catalogue, course: &Course) -> String {
     }
     let _ = writeln!(text, "   residual {:e}", course.residual);
     text
+}
+
+#[test]
+fn a_weather_file_makes_a_course_and_says_what_was_made_of_it() {
+    let catalogue = sample();
+    let samples = samples();
+    let project = &samples[0].project;
+    let mut bytes = Vec::new();
+    let packed = &include_bytes!("../reference/weather/desert_tmy.epw.gz")[..];
+    GzDecoder::new(packed).read_to_end(&mut bytes).expect("the file unpacks");
+    let weather = climate::read_epw(&bytes).expect("a weather file");
+    let climate = PreparedClimate::of(&project.brief, Some(&weather)).expect("a climate");
+    let found = run(&Case::new(project, &catalogue), &climate).expect("a course");
+    println!("{}", told(project, &catalogue, &found));
+    assert_eq!(found.weather, weather.name);
+    let outside = found.year.outside.range().expect("a year has hours");
+    let file = weather.air_statistics().expect("a year of air");
+    assert!((outside.1 - file.max).abs() < 0.01 && (outside.0 - file.min).abs() < 0.01, "{outside:?}");
+    assert!(found.residual.abs() < 1e-6 && found.room_years[0].highest > outside.1);
+    // Each face's light of the year is that of the light year, beam and all.
+    let peak = highest(&found.year.faces[4]);
+    assert!((900.0..1200.0).contains(&peak), "{peak}");
 }

@@ -77,6 +77,14 @@ impl AirTable {
         points.collect::<Option<_>>().map(Self)
     }
 
+    /// What a natural film needs at the mean of surface and air, °C.
+    fn natural(&self, mean: f64) -> (f64, f64) {
+        let (index, share) = place(AIRS, ((mean - COLDEST) / AIR_STEP).max(0.0));
+        let (low, high) = (&self.0[index], &self.0[index + 1]);
+        let between = |low: f64, high: f64| low + (high - low) * share;
+        (between(low.rayleigh, high.rayleigh), between(low.fourth, high.fourth))
+    }
+
     /// The correction for an outdoor air, °C.
     #[must_use]
     pub fn at(&self, air: f64) -> Correction {
@@ -130,9 +138,9 @@ impl NaturalTable {
     /// Fourth power of the film at a difference of surface and air (K) and an outdoor air (°C).
     #[must_use]
     pub fn fourth(&self, difference: f64, airs: &AirTable, air: f64) -> f64 {
-        let correction = airs.at(air + difference / 2.0);
+        let (rayleigh, fourth) = airs.natural(air + difference / 2.0);
         let line = if difference >= 0.0 { &self.warmer } else { &self.colder };
-        read(line, difference.abs() * correction.rayleigh) * correction.fourth
+        read(line, difference.abs() * rayleigh) * fourth
     }
 }
 

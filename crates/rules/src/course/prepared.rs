@@ -214,6 +214,7 @@ fn year(
     if let Some(problem) = measured.check().into_iter().next() {
         return Err(Problem::new(format!("weather, {}", problem.place), problem.found, problem.allowed));
     }
+    notes.extend(elsewhere(brief, &measured));
     let clock = YearClock { sun_offset: weather.sun_at, ..YearClock::typical(HOURS) };
     let lights = weather.hours.iter().map(Hour::light);
     let light = light_year(&measured, &clock, brief.bearing.0, SkyModel::Perez, lights)
@@ -239,6 +240,21 @@ fn year(
         ));
     }
     Ok(moments)
+}
+
+/// What is to be said when the weather was measured far from the site: more than half a degree or 200 m away.
+fn elsewhere(brief: &Brief, measured: &Site) -> Option<String> {
+    let far = (measured.latitude - brief.latitude.0).abs() > 0.5
+        || (measured.longitude - brief.longitude.0).abs() > 0.5
+        || (measured.elevation.0 - brief.elevation.0).abs() > 200.0;
+    let place = |latitude: f64, longitude: f64, height: f64| format!("{latitude:.2}°, {longitude:.2}°, {height:.0} m");
+    far.then(|| {
+        format!(
+            "The weather is that of {}, the site lies at {}; its temperatures are taken as they are",
+            place(measured.latitude, measured.longitude, measured.elevation.0),
+            place(brief.latitude.0, brief.longitude.0, brief.elevation.0)
+        )
+    })
 }
 
 /// The month whose mean is hottest, counted from 0.

@@ -20,7 +20,7 @@
 //! Source:      heat balance of each surface, first principles; films, sky and gap as named there. The skin stores nothing.
 //! Valid for:   painted surfaces; shields of the skin's own paint on both sides.
 //! Agreement:   tests below: the isothermal shell T05-27 within 0.05 K, a plate in the sun T05-18 exactly; no gap makes a
-//!              single skin and a perfect shield keeps all sun off. The steps stop when the skin moves less than 0.05 K.
+//!              single skin and a perfect shield keeps all sun off. The steps stop when the skin moves less than 0.1 K.
 //! Not covered: ground warmer than the air (it is taken as warm), ribs and fixings through the insulation.
 
 use std::cell::Cell;
@@ -31,8 +31,10 @@ use super::moment::Moment;
 use super::overhang::Overhang;
 use super::vented_gap::VentedGap;
 
-/// The steps end when the skin moves by less, K.
-const SETTLED: f64 = 0.05;
+/// The steps end when the skin moves by less, K. Films follow it weakly, so that what is left then is a tenth of that.
+const SETTLED: f64 = 0.1;
+/// How much less exactly the sheet of a shield has to be known.
+const SHEET: f64 = 0.25;
 /// Most steps; four are usual on a bright morning behind a shield, one or two elsewhere.
 const MOST_STEPS: usize = 12;
 
@@ -190,7 +192,7 @@ impl Skin {
             let next = (source * share + self.inner * inside) / (film + self.inner);
             let next_sheet = source / (outer + e) + share * next;
             let next_air = flow.warmth * (next_sheet + next) / 2.0;
-            let moved = (next - skin).abs().max((next_sheet - sheet).abs() / 2.0);
+            let moved = (next - skin).abs().max(SHEET * (next_sheet - sheet).abs());
             (skin, sheet, air) = (next, next_sheet, next_air);
             if moved < SETTLED {
                 break;

@@ -371,6 +371,60 @@ fn free_cooling_comes_first_and_nothing_cools_while_it_heats() {
     assert_eq!(notes.len(), 2);
 }
 
+#[test]
+fn halving_the_step_moves_no_peak() {
+    let mut desk = desk(250.0);
+    absorptance(&mut desk, 0.8);
+    let climate = climate(&desk);
+    let envelope = desk.with(|case| Envelope::of(case, &climate)).unwrap();
+    let plant = crate::thermal::Plant {
+        rooms: desk.with(|case| {
+            let load = super::interior::Load::On(crate::heat::heat_sources::Draw::Ordinary);
+            super::interior::rooms(case, load, &[], climate.pressure)
+        }),
+        divider: 0.0,
+        units: vec![],
+    };
+    let highest = |moments: &[Moment], seconds: f64, steps: usize, each: usize| {
+        let outdoors = Outdoors::once(&envelope, moments, seconds).from(0, steps * each, each);
+        let start = [crate::thermal::Temperatures::even(moments[0].outside + 15.0)];
+        let mut engine = crate::thermal::Runner::new(plant.clone(), &start).unwrap();
+        engine.advance(&outdoors, usize::MAX).unwrap();
+        engine.run().rooms[0].highest.iter().copied().fold(f64::MIN, f64::max)
+    };
+    for (moments, seconds, steps) in
+        [(&climate.hot_day, DAY_STEP_SECONDS, 3 * DAY_STEPS), (&climate.year, 3600.0, climate.year.len())]
+    {
+        let (whole, half) = (highest(moments, seconds, steps, 1), highest(moments, seconds, steps, 2));
+        assert!((whole - half).abs() < 0.05, "{seconds} s: {whole} {half}");
+    }
+}
+
+#[test]
+fn at_the_end_of_a_row_the_sunnier_side_stays_free() {
+    let mut desk = desk(10.0);
+    for (bearing, covered) in [(270.0, Face::Right), (90.0, Face::Left)] {
+        // Facing west in the northern half, the right side looks south; seen from there the left one north.
+        desk.project.brief.bearing = Degrees(bearing);
+        let found = super::envelope::covered(Installation::EndOfRow, &climate(&desk));
+        assert_eq!(found.len(), 1);
+        assert_ne!(found[0], covered, "bearing {bearing}");
+    }
+    let both = super::envelope::covered(Installation::MiddleOfRowAgainstWall, &climate(&desk));
+    assert_eq!(both, [Face::Left, Face::Right, Face::Rear]);
+}
+
+#[test]
+fn a_covered_face_gets_neither_sun_nor_sky() {
+    let mut free = desk(10.0);
+    free.project.brief.installation = Installation::FreeStanding;
+    let climate = climate(&free);
+    let sun = sun_gain(&free, &climate);
+    let mut walled = free.clone();
+    walled.project.brief.installation = Installation::MiddleOfRowAgainstWall;
+    assert!(sun_gain(&walled, &climate) < 0.8 * sun);
+}
+
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(12))]
 
