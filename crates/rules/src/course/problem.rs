@@ -3,6 +3,7 @@
 use units::System;
 
 use crate::heat::gap::Gap;
+use crate::heat::hottest::WARMEST;
 use crate::thermal::Fault;
 
 /// Why a course cannot be reckoned: where, what was found, what is allowed.
@@ -21,6 +22,13 @@ impl Problem {
     #[must_use]
     pub fn new(place: impl Into<String>, found: impl Into<String>, allowed: impl Into<String>) -> Self {
         Self { place: place.into(), found: found.into(), allowed: allowed.into() }
+    }
+
+    /// Inside air (°C) at which the films no longer hold.
+    #[must_use]
+    pub fn inside_air(air: f64) -> Self {
+        let allowed = format!("up to {WARMEST:.0} °C, beyond which films no longer hold: heat has too little way out");
+        Self::new("inside air", format!("{air:.0} °C"), allowed)
     }
 }
 
@@ -44,7 +52,10 @@ impl From<Gap> for Problem {
 
 impl From<Fault> for Problem {
     fn from(fault: Fault) -> Self {
-        Self::new("the balance over time", fault.to_string(), "")
+        match fault {
+            Fault::Runaway { air, .. } if air.is_finite() => Self::inside_air(air),
+            fault => Self::new("the balance over time", fault.to_string(), ""),
+        }
     }
 }
 

@@ -18,6 +18,7 @@ use super::{BatteryYear, Course, Peak, Problem, Room, Span, Transient, Unit};
 use crate::Case;
 use crate::heat::gap::Gap;
 use crate::heat::heat_sources::Draw;
+use crate::heat::hottest::WARMEST;
 use crate::heat::walls::divider_conductance;
 use crate::thermal::{Mover, Plant, RoomRun, Run, Runner as Engine, Temperatures};
 
@@ -155,6 +156,7 @@ impl<'c> Runner<'c> {
             return Err(Problem::new("year", format!("{} hours done", self.year.step()), format!("{hours} hours")));
         }
         let run = self.year.into_run();
+        bearable(&run)?;
         let moments = &self.climate.year;
         let room_years = room_years(&self.rooms, &self.limits, moments, &run);
         let peaks: Vec<Peak> = peaks(&self.plant, &self.outdoors, &room_years, &run);
@@ -196,6 +198,12 @@ fn warm_end(runs: &Runs<'_>) -> f64 {
     }
 }
 
+/// Says so where the inside air gets warmer than the films hold for.
+fn bearable(run: &Run) -> Result<(), Problem> {
+    let highest = run.rooms.iter().flat_map(|room| &room.highest).copied().fold(f64::NEG_INFINITY, f64::max);
+    if highest > WARMEST { Err(Problem::inside_air(highest)) } else { Ok(()) }
+}
+
 /// A design day that repeats itself.
 fn settled(plant: &Plant, outdoors: &Outdoors<'_>, what: &str) -> Result<Run, Problem> {
     use crate::thermal::Surroundings;
@@ -215,7 +223,8 @@ fn settled(plant: &Plant, outdoors: &Outdoors<'_>, what: &str) -> Result<Run, Pr
         days += 1;
         let allowed = if days < MANY_DAYS { SETTLED_MEAN } else { SETTLED_AT_LAST };
         if most < SETTLED || drift < allowed {
-            return Ok(day.into_run());
+            let day = day.into_run();
+            return bearable(&day).map(|()| day);
         }
         if days == MOST_DAYS {
             return Err(Problem::new(what, format!("not settled in {days} days"), "a cabinet that loses heat"));

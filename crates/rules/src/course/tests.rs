@@ -288,6 +288,8 @@ fn says_so_outside_its_range() {
         unit.altitude_loss_per_metre = 1.0 / 2800.0;
     }
     refused(&thin, None, "has nothing left at");
+    refused(&desk(5000.0), None, "inside air: 205 °C; allowed: up to 100 °C");
+    refused(&desk(1200.0), None, "allowed: up to 100 °C");
     let polar = |latitude: f64| {
         let mut desk = desk(100.0);
         desk.project.brief.latitude = Degrees(latitude);

@@ -18,7 +18,8 @@
 //! warm as its cold limit asks.
 //!
 //! Source:      flow through a doorway: Brown & Solvason 1962, as in building simulation, from memory, to be confirmed.
-//! Valid for:   the first [`HOURS_WATCHED`] hours after a door or the cooling, [`HOURS_OF_START`] of a start.
+//! Valid for:   the first [`HOURS_WATCHED`] hours after a door or the cooling, [`HOURS_OF_START`] of a start; the curves end
+//!              where the air passes [`WARMEST`].
 
 use project::ItemId;
 
@@ -27,7 +28,8 @@ use super::limits::Limits;
 use super::prepared::{DAY_STEP_SECONDS, DAY_STEPS};
 use super::{Problem, Room, Series, Transient};
 use crate::Case;
-use crate::thermal::{Fault, Plant, Runner, Surroundings, Temperatures, Watch};
+use crate::heat::hottest::WARMEST;
+use crate::thermal::{Fault, Plant, RoomRun, Runner, Surroundings, Temperatures, Watch};
 
 /// How long a door open or a lost cooling is watched, h.
 const HOURS_WATCHED: usize = 12;
@@ -107,7 +109,7 @@ pub fn until_hot(
         runner.watch(watch);
     }
     let met = runner.until_met(&outdoors)?;
-    // So that the curve runs to the end of what is watched, or as far as the air means anything.
+    // So that the curve runs to the end of what is watched, or as far as the balance goes.
     match runner.advance(&outdoors, outdoors.steps()) {
         Ok(()) | Err(Fault::Runaway { .. }) => {}
         Err(fault) => return Err(fault.into()),
@@ -160,7 +162,14 @@ pub fn none(because: &str) -> Transient {
     Transient { minutes: None, room: 0, device: None, air: Vec::new(), because: because.to_owned() }
 }
 
+/// The air of each room minute by minute, as far as all of it means anything.
 fn curves(start: &[Temperatures], runner: &Runner) -> Vec<Series> {
-    let rooms = runner.run().rooms.iter().zip(start);
-    rooms.map(|(room, start)| std::iter::once(start.air).chain(room.end.iter().copied()).collect()).collect()
+    let rooms = &runner.run().rooms;
+    let means = |minute: &usize| rooms.iter().all(|room| room.end[*minute] <= WARMEST);
+    let steps = rooms.iter().map(|room| room.end.len()).min().unwrap_or(0);
+    let minutes = (0..steps).take_while(means).count();
+    let of = |(room, start): (&RoomRun, &Temperatures)| {
+        std::iter::once(start.air).chain(room.end.iter().take(minutes).copied()).collect()
+    };
+    rooms.iter().zip(start).map(of).collect()
 }
