@@ -1,4 +1,5 @@
-//! A row of figures, kept and handed over as bytes: a page and its worker then pass thousands of them in one piece.
+//! A row of figures. Handed over in a form for machines they are bytes in one piece, so that a page and its worker pass
+//! thousands of them at once; in a form for people they are a list of numbers.
 
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
@@ -43,6 +44,9 @@ impl FromIterator<f64> for Series {
 
 impl Serialize for Series {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        if serializer.is_human_readable() {
+            return self.0.serialize(serializer);
+        }
         let bytes: Vec<u8> = self.0.iter().flat_map(|figure| figure.to_le_bytes()).collect();
         serializer.serialize_bytes(&bytes)
     }
@@ -50,6 +54,9 @@ impl Serialize for Series {
 
 impl<'de> Deserialize<'de> for Series {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        if deserializer.is_human_readable() {
+            return Vec::deserialize(deserializer).map(Self);
+        }
         let bytes = serde_bytes::ByteBuf::deserialize(deserializer)?;
         let (whole, rest) = bytes.as_chunks::<4>();
         if !rest.is_empty() {
@@ -63,17 +70,29 @@ impl<'de> Deserialize<'de> for Series {
 mod tests {
     use super::Series;
 
+    fn series() -> Series {
+        [1.5, -40.25, 1e6].into_iter().collect()
+    }
+
     #[test]
-    fn comes_back_as_it_was_kept() {
-        let series: Series = [1.5, -40.25, 1e6].into_iter().collect();
-        let kept = serde_json::to_string(&series).unwrap();
-        assert_eq!(serde_json::from_str::<Series>(&kept).unwrap(), series);
-        assert_eq!(series.range(), Some((-40.25, 1e6)));
+    fn is_a_list_of_numbers_for_people() {
+        let kept = serde_json::to_string(&series()).unwrap();
+        assert_eq!(kept, "[1.5,-40.25,1000000.0]");
+        assert_eq!(serde_json::from_str::<Series>(&kept).unwrap(), series());
+        assert_eq!(series().range(), Some((-40.25, 1e6)));
+    }
+
+    #[test]
+    fn is_bytes_in_one_piece_for_machines() {
+        let kept = postcard::to_allocvec(&series()).unwrap();
+        // The length, then four bytes for each figure: 1.5 is 3FC0 0000 in single precision (IEEE 754).
+        assert_eq!(kept[..5], [12, 0, 0, 0xc0, 0x3f]);
+        assert_eq!(postcard::from_bytes::<Series>(&kept).unwrap(), series());
     }
 
     #[test]
     fn says_so_when_cut_off() {
-        let refused = serde_json::from_str::<Series>("[1,2,3]").unwrap_err();
-        assert!(refused.to_string().contains("cut off"), "{refused}");
+        assert!(postcard::from_bytes::<Series>(&[3, 1, 2, 3]).is_err());
+        assert!(postcard::from_bytes::<Series>(&[12, 1, 2, 3]).is_err());
     }
 }
