@@ -2,6 +2,7 @@
 
 use std::ffi::OsString;
 
+use baywright::Stretch;
 use pico_args::Arguments;
 use units::System;
 
@@ -13,6 +14,20 @@ baywright check FILE [--json] [--units metric|us] [--with-catalogue PATH]...
     --units            units of the text: metric (usual) or us
     --with-catalogue   judge with this catalogue file, or folder of *.toml files, instead of the
                        shipped one; may stand several times, and all files together are the catalogue
+
+baywright day FILE [--climate X.epw] [--json] [--units metric|us] [--with-catalogue PATH]...
+baywright year FILE [--climate X.epw] [--json] [--units metric|us] [--with-catalogue PATH]...
+    Runs a project through its hottest and coldest day, or through a year of 8760 hours, and
+    answers the checks over time. Progress is told on standard error when that is a terminal.
+    --climate          with the weather of this EPW file; without it the brief's own climate
+    --json             the same as one JSON object: the checks' findings; rooms and units; with day
+                       hot_day, cold_day and the three runs from a moment on (door_open,
+                       cooling_lost, cold_start); with year the year, room_years, unit_years, peaks
+                       and batteries. A stretch of time has its step in h and lists of numbers, one
+                       a step: outside, and for each room air and highest [°C]; sun, and for each of
+                       front, rear, left, right, roof faces [W/m²]; sun_height, sun_bearing [°]; for
+                       each unit duty [0 to 1]. The year begins on 1 January, 0 h, local standard
+                       time
 
 baywright check --catalogue PATH...
     Checks catalogue files, or folders of *.toml files, taken together as one catalogue.
@@ -32,7 +47,9 @@ Exit code
 #[derive(Debug, PartialEq)]
 pub(crate) enum Command {
     /// Answer every check on a project.
-    Check { file: OsString, json: bool, system: System, catalogue: Vec<String> },
+    Check(On),
+    /// Run a project through days or the year.
+    OverTime { stretch: Stretch, climate: Option<OsString>, on: On },
     /// Check a catalogue.
     Catalogue(Vec<OsString>),
     /// List the samples.
@@ -43,6 +60,19 @@ pub(crate) enum Command {
     Help,
     /// Show the version.
     Version,
+}
+
+/// A project to be judged, and how it is told.
+#[derive(Debug, PartialEq)]
+pub(crate) struct On {
+    /// The project file.
+    pub(crate) file: OsString,
+    /// As JSON, or as text.
+    pub(crate) json: bool,
+    /// Units of the text.
+    pub(crate) system: System,
+    /// Files and folders of the catalogue; none for the shipped one.
+    pub(crate) catalogue: Vec<String>,
 }
 
 /// Reads the command line.
@@ -58,6 +88,8 @@ pub(crate) fn read(mut asked: Arguments) -> Result<Command, String> {
     }
     match asked.subcommand().map_err(|error| error.to_string())?.as_deref() {
         Some("check") => check(asked),
+        Some("day") => over_time(asked, Stretch::Day),
+        Some("year") => over_time(asked, Stretch::Year),
         Some("samples") => nothing_left(asked).map(|()| Command::Samples),
         Some("sample") => {
             let name = asked.free_from_str().map_err(|_| "sample needs the NAME of one".to_owned())?;
@@ -69,31 +101,48 @@ pub(crate) fn read(mut asked: Arguments) -> Result<Command, String> {
 }
 
 fn check(mut asked: Arguments) -> Result<Command, String> {
+    if !asked.contains("--catalogue") {
+        return on(asked, "check").map(Command::Check);
+    }
     let json = asked.contains("--json");
     let units: Option<String> = asked.opt_value_from_str("--units").map_err(|error| error.to_string())?;
     let with: Vec<String> = asked.values_from_str("--with-catalogue").map_err(|error| error.to_string())?;
-    let of_catalogue = asked.contains("--catalogue");
     let files = free(asked)?;
-    if of_catalogue {
-        if json || units.is_some() || !with.is_empty() {
-            return Err("with --catalogue only catalogue files are checked: leave the other options away".to_owned());
-        }
-        return if files.is_empty() {
-            Err("--catalogue needs at least one file or folder".to_owned())
-        } else {
-            Ok(Command::Catalogue(files))
-        };
+    if json || units.is_some() || !with.is_empty() {
+        return Err("with --catalogue only catalogue files are checked: leave the other options away".to_owned());
     }
+    if files.is_empty() {
+        Err("--catalogue needs at least one file or folder".to_owned())
+    } else {
+        Ok(Command::Catalogue(files))
+    }
+}
+
+fn over_time(mut asked: Arguments, stretch: Stretch) -> Result<Command, String> {
+    let own = |text: &std::ffi::OsStr| Ok::<_, std::convert::Infallible>(text.to_owned());
+    let climate = asked.opt_value_from_os_str("--climate", own).map_err(|error| error.to_string())?;
+    let command = match stretch {
+        Stretch::Day => "day",
+        Stretch::Year => "year",
+    };
+    on(asked, command).map(|on| Command::OverTime { stretch, climate, on })
+}
+
+/// The project of a command, and how it is told.
+fn on(mut asked: Arguments, command: &str) -> Result<On, String> {
+    let json = asked.contains("--json");
+    let units: Option<String> = asked.opt_value_from_str("--units").map_err(|error| error.to_string())?;
+    let catalogue = asked.values_from_str("--with-catalogue").map_err(|error| error.to_string())?;
     let system = match units.as_deref() {
         None | Some("metric") => System::Metric,
         Some("us") => System::Us,
         Some(other) => return Err(format!("--units: found “{other}”; allowed: metric, us")),
     };
-    let mut files = files.into_iter();
+    let mut files = free(asked)?.into_iter();
     match (files.next(), files.next()) {
-        (Some(file), None) => Ok(Command::Check { file, json, system, catalogue: with }),
-        (None, _) => Err("check needs a FILE, or - for standard input".to_owned()),
-        (Some(_), Some(more)) => Err(format!("check takes one FILE; “{}” is one too many", more.to_string_lossy())),
+        (Some(file), None) => Ok(On { file, json, system, catalogue }),
+        (None, _) => Err(format!("{command} needs a FILE, or - for standard input")),
+        (Some(_), Some(more)) => Err(format!("{command} takes one FILE; “{}” is one too many", more.to_string_lossy())),
     }
 }
 
@@ -131,12 +180,12 @@ mod tests {
 
     #[test]
     fn options_stand_before_or_behind_the_file() {
-        let expected = Command::Check {
+        let expected = Command::Check(On {
             file: "a.json".into(),
             json: true,
             system: System::Us,
             catalogue: vec!["b.toml".to_owned(), "c".to_owned()],
-        };
+        });
         let behind = "check a.json --json --units us --with-catalogue b.toml --with-catalogue c";
         let before = "check --with-catalogue b.toml --with-catalogue=c --units=us --json a.json";
         assert_eq!(read_words(behind).as_ref(), Ok(&expected));
@@ -145,8 +194,17 @@ mod tests {
 
     #[test]
     fn a_dash_is_standard_input() {
-        let Ok(Command::Check { file, .. }) = read_words("check -") else { panic!("not taken") };
-        assert_eq!(file, "-");
+        let Ok(Command::Check(on)) = read_words("check -") else { panic!("not taken") };
+        assert_eq!(on.file, "-");
+    }
+
+    #[test]
+    fn day_and_year_take_a_climate() {
+        let on = On { file: "a.json".into(), json: false, system: System::Metric, catalogue: Vec::new() };
+        let expected = Command::OverTime { stretch: Stretch::Year, climate: Some("b.epw".into()), on };
+        assert_eq!(read_words("year a.json --climate b.epw"), Ok(expected));
+        let Ok(Command::OverTime { stretch, climate, .. }) = read_words("day -") else { panic!("not taken") };
+        assert_eq!((stretch, climate), (Stretch::Day, None));
     }
 
     #[test]
@@ -165,6 +223,10 @@ mod tests {
         check("check a.json --units feet", "metric, us");
         check("check --catalogue", "at least one");
         check("check --catalogue a.toml --json", "only catalogue files");
+        check("year", "year needs a FILE");
+        check("day a.json b.json", "b.json");
+        check("year a.json --climate", "climate");
+        check("check a.json --climate b.epw", "--climate");
         check("sample", "NAME");
         check("samples all", "all");
     }

@@ -6,9 +6,10 @@ use std::io::{self, Read};
 use std::path::{Path, PathBuf};
 
 use catalogue::Catalogue;
+use climate::WeatherYear;
 use project::Project;
 
-/// No more is read of one file, bytes: longer than any project or catalogue, and short enough for an endless input.
+/// No more is read of one file, bytes: longer than any project, catalogue or weather, and short enough for an endless input.
 const MOST_BYTES: u64 = 20_000_000;
 /// At most so many files in one folder of a catalogue.
 const MOST_FILES: usize = 200;
@@ -37,6 +38,17 @@ pub(crate) fn project(file: &OsStr) -> Result<Project, BadInput> {
         (shown(Path::new(file)), file_text(Path::new(file), "a project file")?)
     };
     project::from_json(&text)
+        .map_err(|problems| BadInput { what, problems: problems.iter().map(ToString::to_string).collect() })
+}
+
+/// Reads a weather file.
+pub(crate) fn weather(file: &OsStr) -> Result<WeatherYear, BadInput> {
+    let path = Path::new(file);
+    let what = shown(path);
+    let allowed = "a weather file, *.epw";
+    let opened = File::open(path).map_err(|error| BadInput::one(what.clone(), &error.to_string(), allowed))?;
+    let bytes = bytes(opened, &what, allowed)?;
+    climate::read_epw(&bytes)
         .map_err(|problems| BadInput { what, problems: problems.iter().map(ToString::to_string).collect() })
 }
 
@@ -81,16 +93,20 @@ fn file_text(path: &Path, allowed: &str) -> Result<String, BadInput> {
 }
 
 fn text(from: impl Read, what: &str, allowed: &str) -> Result<String, BadInput> {
+    String::from_utf8(bytes(from, what, allowed)?).map_err(|error| {
+        let found = format!("a byte that is no text, after {} bytes", error.utf8_error().valid_up_to());
+        BadInput::one(what.to_owned(), &found, "text in UTF-8")
+    })
+}
+
+fn bytes(from: impl Read, what: &str, allowed: &str) -> Result<Vec<u8>, BadInput> {
     let mut bytes = Vec::new();
     let bad = |found: &str, allowed: &str| BadInput::one(what.to_owned(), found, allowed);
     from.take(MOST_BYTES + 1).read_to_end(&mut bytes).map_err(|error| bad(&error.to_string(), allowed))?;
     if bytes.len() as u64 > MOST_BYTES {
         return Err(bad("more bytes than that", &format!("at most {MOST_BYTES} bytes")));
     }
-    String::from_utf8(bytes).map_err(|error| {
-        let at = error.utf8_error().valid_up_to();
-        bad(&format!("a byte that is no text, after {at} bytes"), "text in UTF-8")
-    })
+    Ok(bytes)
 }
 
 fn shown(path: &Path) -> String {

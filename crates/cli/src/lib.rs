@@ -5,8 +5,10 @@
 
 mod answered;
 mod json;
+mod over_time;
 mod plain;
 mod printed;
 
 pub use answered::Answered;
+pub use over_time::{OverTime, Stretch};
 pub use plain::plain;

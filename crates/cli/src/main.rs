@@ -4,17 +4,17 @@
 
 mod arguments;
 mod input;
+mod running;
 
 use std::ffi::OsStr;
 use std::io::{self, IsTerminal, Write};
 use std::process::ExitCode;
 
-use arguments::{Command, USAGE};
-use baywright::{Answered, plain};
+use arguments::{Command, On, USAGE};
+use baywright::{Answered, OverTime, Stretch, plain};
 use catalogue::Catalogue;
 use input::BadInput;
 use project::{Sample, samples};
-use units::System;
 
 /// Every promise is kept.
 const KEPT: u8 = 0;
@@ -41,7 +41,8 @@ fn main() -> ExitCode {
 
 fn run(command: Command) -> u8 {
     let done = match command {
-        Command::Check { file, json, system, catalogue } => check(&file, json, system, &catalogue),
+        Command::Check(on) => check(&on),
+        Command::OverTime { stretch, climate, on } => over_time(stretch, climate.as_deref(), &on),
         Command::Catalogue(paths) => input::catalogue(&paths).map(|catalogue| put(&counted(&catalogue), KEPT)),
         Command::Samples => Ok(put(&list(), KEPT)),
         Command::Sample(name) => sample(&name),
@@ -58,12 +59,25 @@ fn run(command: Command) -> u8 {
     })
 }
 
-fn check(file: &OsStr, json: bool, system: System, catalogue: &[String]) -> Result<u8, BadInput> {
-    let catalogue = if catalogue.is_empty() { catalogue::sample() } else { input::catalogue(catalogue)? };
-    let project = input::project(file)?;
+fn check(on: &On) -> Result<u8, BadInput> {
+    let (catalogue, project) = (on_catalogue(on)?, input::project(&on.file)?);
     let answered = Answered::new(&project, &catalogue);
-    let text = if json { answered.json() } else { answered.printed(system, columns()) };
+    let text = if on.json { answered.json() } else { answered.printed(on.system, columns()) };
     Ok(put(&text, if answered.all_hold() { KEPT } else { NOT_KEPT }))
+}
+
+fn over_time(stretch: Stretch, climate: Option<&OsStr>, on: &On) -> Result<u8, BadInput> {
+    let (catalogue, project) = (on_catalogue(on)?, input::project(&on.file)?);
+    let weather = climate.map(input::weather).transpose()?;
+    let course = running::course(&project, &catalogue, weather.as_ref());
+    let told = OverTime::new(&project, &catalogue, &course);
+    let text = if on.json { told.json(stretch) } else { told.printed(stretch, on.system, columns()) };
+    Ok(put(&text, if told.all_hold() { KEPT } else { NOT_KEPT }))
+}
+
+/// The catalogue to judge with.
+fn on_catalogue(on: &On) -> Result<Catalogue, BadInput> {
+    if on.catalogue.is_empty() { Ok(catalogue::sample()) } else { input::catalogue(&on.catalogue) }
 }
 
 /// What a sound catalogue holds, one line for each kind of part.

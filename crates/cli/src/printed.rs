@@ -1,6 +1,6 @@
 //! The report as text: badges first, then each check with its findings, their working, sources and caution.
 
-use rules::{Badge, Check, Finding, Outcome, Phrase, Source, Standing, Step, Topic};
+use rules::{Badge, Check, Finding, Outcome, Phrase, Report, Source, Standing, Step, Topic};
 use units::{System, Value, show};
 
 use crate::{Answered, plain};
@@ -14,15 +14,15 @@ impl Answered<'_> {
     /// The report as text in the given units, wrapped at this many columns.
     #[must_use]
     pub fn printed(&self, system: System, columns: usize) -> String {
-        let mut print = Print { text: String::new(), system, columns: columns.max(NARROWEST) };
+        let mut print = Print::new(system, columns);
         self.head(&mut print);
         for badge in &self.report.badges {
             print.badge(badge, self.report.findings.get(badge.finding));
         }
         for topic in Topic::ALL {
-            self.topic(&mut print, topic);
+            print.topic(&self.report, topic);
         }
-        plain(&print.text)
+        plain(&print.into_text())
     }
 
     fn head(&self, print: &mut Print) {
@@ -36,24 +36,6 @@ impl Answered<'_> {
         }
         print.line("", "Preliminary: for a qualified person to verify.");
         print.gap();
-    }
-
-    fn topic(&self, print: &mut Print, topic: Topic) {
-        let checks = rules::ALL.iter().filter(|check| check.topic == topic);
-        let mut titled = false;
-        for check in checks {
-            let findings: Vec<_> = self.report.findings.iter().filter(|finding| finding.code == check.code).collect();
-            if findings.is_empty() {
-                continue;
-            }
-            if !titled {
-                print.gap();
-                print.line("", &topic.name().to_uppercase());
-                titled = true;
-            }
-            print.gap();
-            print.check(check, &findings);
-        }
     }
 }
 
@@ -88,19 +70,54 @@ fn source_text(source: &Source) -> String {
 }
 
 /// What has been printed so far.
-struct Print {
+pub(crate) struct Print {
     text: String,
     system: System,
     columns: usize,
 }
 
 impl Print {
-    fn gap(&mut self) {
+    /// Nothing yet, to be wrapped at this many columns.
+    pub(crate) fn new(system: System, columns: usize) -> Self {
+        Self { text: String::new(), system, columns: columns.max(NARROWEST) }
+    }
+
+    /// All of it.
+    pub(crate) fn into_text(self) -> String {
+        self.text
+    }
+
+    /// An empty line.
+    pub(crate) fn gap(&mut self) {
         self.text.push('\n');
     }
 
+    /// Lines that are laid out already.
+    pub(crate) fn lines(&mut self, lines: &str) {
+        self.text.push_str(lines);
+    }
+
+    /// The checks of a topic that found something, under its name.
+    pub(crate) fn topic(&mut self, report: &Report, topic: Topic) {
+        let checks = rules::ALL.iter().filter(|check| check.topic == topic);
+        let mut titled = false;
+        for check in checks {
+            let findings: Vec<_> = report.findings.iter().filter(|finding| finding.code == check.code).collect();
+            if findings.is_empty() {
+                continue;
+            }
+            if !titled {
+                self.gap();
+                self.line("", &topic.name().to_uppercase());
+                titled = true;
+            }
+            self.gap();
+            self.check(check, &findings);
+        }
+    }
+
     /// One paragraph; what does not fit goes on further in.
-    fn line(&mut self, indent: &str, words: &str) {
+    pub(crate) fn line(&mut self, indent: &str, words: &str) {
         self.hanging(indent, &format!("{indent}  "), words);
     }
 
@@ -125,7 +142,7 @@ impl Print {
     }
 
     /// The figure is that of the topic's first check; what is said is about the worst finding, whose check is named.
-    fn badge(&mut self, badge: &Badge, worst: Option<&Finding>) {
+    pub(crate) fn badge(&mut self, badge: &Badge, worst: Option<&Finding>) {
         let figure = badge.figure.map_or_else(String::new, |figure| self.value(figure));
         let code = worst.map_or("", |worst| worst.code);
         let said = format!("{code} {}", self.phrase(&badge.said));

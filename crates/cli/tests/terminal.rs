@@ -175,9 +175,19 @@ fn a_reader_that_leaves_early_is_no_failure() {
 fn help_names_every_command_and_code() {
     let (code, help, _) = run(&["--help"], b"");
     assert_eq!(code, 0);
-    for word in
-        ["check FILE", "--json", "--units", "--with-catalogue", "--catalogue", "samples", "sample NAME", "  2  "]
-    {
+    for word in [
+        "check FILE",
+        "day FILE",
+        "year FILE",
+        "--climate",
+        "--json",
+        "--units",
+        "--with-catalogue",
+        "--catalogue",
+        "samples",
+        "sample NAME",
+        "  2  ",
+    ] {
         assert!(help.contains(word), "{word}");
     }
     assert_eq!(run(&["check", "--help"], b"").1, help);
