@@ -8,6 +8,7 @@ mod accessibility;
 mod arriving;
 mod brief;
 mod building;
+mod course;
 mod drawing;
 mod elevations;
 mod harness;
@@ -34,6 +35,7 @@ fn cases() -> Vec<Case> {
         brief::cases(),
         units_of_measure::cases(),
         keeping::cases(),
+        course::cases(),
         drawing::cases(),
         accessibility::cases(),
     ]

@@ -11,6 +11,8 @@ use std::time::Duration;
 const LOADS: usize = 9;
 /// Edits measured.
 const EDITS: usize = 400;
+/// Years measured.
+const YEARS: usize = 200;
 /// Where an expression waits for the mark that something is visible.
 const VISIBLE: &str = "new Promise((done) => {
     const look = (turns) => {
@@ -56,6 +58,14 @@ async fn in_session(page: &Page, start: &Start) -> Result<Value> {
             found.insert(times.into(), page.value(&format!("baywrightMeasure.{times}({EDITS})")).await?);
         }
     }
+    page.until("performance.getEntriesByName('baywright:worker').length").await?;
+    if offers("project") {
+        found.insert("project".into(), page.value("baywrightMeasure.project()").await?);
+    }
+    if offers("year_ms") {
+        page.value("baywrightMeasure.year_ms(10)").await?;
+        found.insert("year".into(), page.value(&format!("baywrightMeasure.year_ms({YEARS})")).await?);
+    }
     if offers("draw") {
         let drawn = page.value("baywrightMeasure.draw()").await?;
         for figure in ["calls", "triangles"] {
@@ -69,6 +79,11 @@ async fn in_session(page: &Page, start: &Start) -> Result<Value> {
         tokio::time::sleep(Duration::from_secs(3)).await;
         let after = page.value("baywrightMeasure.frames()").await?.as_f64().context("frames() is no number")?;
         found.insert("idle_frames".into(), json!(after - before));
+    }
+    // Last, as it opens another project.
+    if offers("course_ms") {
+        page.value("baywrightMeasure.course_ms(10)").await?;
+        found.insert("course_ms".into(), page.value(&format!("baywrightMeasure.course_ms({YEARS})")).await?);
     }
     Ok(found.into())
 }

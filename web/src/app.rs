@@ -5,6 +5,7 @@ use leptos::prelude::*;
 use crate::answered::Answered;
 use crate::asked::AskedSentence;
 use crate::built::Built;
+use crate::course::Climates;
 use crate::editor::Editor;
 use crate::elevations::Elevations;
 use crate::later::Arrival;
@@ -37,6 +38,7 @@ fn Page(arrival: Arrival, began: Began) -> impl IntoView {
     provide_context(view_state);
     let trouble = RwSignal::new(began.trouble);
     provide_context(Trouble(trouble));
+    provide_context(Climates::new(trouble));
     crate::keys::listen(editor);
     effect(move |_| {
         if let Some(later) = arrival.here() {

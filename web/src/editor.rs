@@ -6,11 +6,12 @@ use catalogue::Catalogue;
 use geometry::Model;
 use leptos::prelude::*;
 
-use crate::course::CourseState;
+use crate::course::{CourseState, Known};
 use crate::later::Arrival;
 use crate::lean::{Memo, RwSignal};
 use project::{Edit, History, Project, Refusal, apply};
-use rules::{Case, Report, report_on};
+use rules::course::Course;
+use rules::{Badge, Case, Finding, Report, Topic, check_by_code, report_on};
 use units::System;
 
 /// What is derived from a project and a catalogue, computed once for each edit.
@@ -37,6 +38,24 @@ impl Derived {
         let report = Arc::new(report_on(&case));
         Self { report, model: case.model.map(Arc::new) }
     }
+
+    /// The same project and catalogue with the checks over time answered as well; the solids stay those that they are.
+    fn with_course(&self, project: &Project, catalogue: &Catalogue, course: &Course) -> Self {
+        let case = Case::new(project, catalogue).with_course(Some(course));
+        Self { report: Arc::new(report_on(&case)), model: self.model.clone() }
+    }
+
+    /// The same with what the report before said of the year: shown, and marked, until the new course is there.
+    fn with_old_year(&self, before: &Report) -> Self {
+        let mut report = Report::clone(&self.report);
+        let of_year = |finding: &&Finding| check_by_code(finding.code).is_some_and(|check| check.topic == Topic::Year);
+        let first = before.findings.iter().position(|finding| of_year(&finding)).unwrap_or_default();
+        let shift = report.findings.len();
+        report.findings.extend(before.findings.iter().filter(of_year).cloned());
+        let badge = before.badges.iter().find(|badge| badge.topic == Topic::Year);
+        report.badges.extend(badge.cloned().map(|badge| Badge { finding: shift + badge.finding - first, ..badge }));
+        Self { report: Arc::new(report), model: self.model.clone() }
+    }
 }
 
 /// The project, its history, and what follows from it. Copy it freely; it lives in the page's context.
@@ -48,8 +67,9 @@ pub struct Editor {
     refusal: RwSignal<Option<Refusal>>,
     units: RwSignal<System>,
     derived: Memo<Derived>,
-    #[allow(dead_code, reason = "its readers come next")]
-    course: RwSignal<CourseState>,
+    answered: Memo<Derived>,
+    known: RwSignal<Known>,
+    course: Memo<CourseState>,
     arrival: Arrival,
     /// Edits made before the program that carries them out had arrived.
     waiting: RwSignal<Vec<Edit>>,
@@ -61,7 +81,20 @@ impl Editor {
     pub fn new(project: Project, catalogue: Arc<Catalogue>, units: RwSignal<System>, arrival: Arrival) -> Self {
         let project = RwSignal::new(Arc::new(project));
         let catalogue = RwSignal::new(catalogue);
+        let known = RwSignal::new(Known::default());
+        let course = Memo::new(move |_| known.read().about(&project.read(), &catalogue.read()));
         let derived = Memo::new(move |_| Derived::of(&project.read(), &catalogue.read()));
+        let answered = Memo::new(move |before: Option<&Derived>| {
+            let derived = derived.read();
+            match (&*course.read(), before) {
+                (CourseState::Ready(course), _) => {
+                    let (project, catalogue) = (project.read_untracked(), catalogue.read_untracked());
+                    derived.with_course(&project, &catalogue, course)
+                }
+                (CourseState::Working { old: Some(_), .. }, Some(before)) => derived.with_old_year(&before.report),
+                _ => Derived::clone(&derived),
+            }
+        });
         Self {
             project,
             catalogue,
@@ -69,7 +102,9 @@ impl Editor {
             refusal: RwSignal::new(None),
             units,
             derived,
-            course: RwSignal::new(CourseState::None),
+            answered,
+            known,
+            course,
             arrival,
             waiting: RwSignal::new(Vec::new()),
         }
@@ -113,16 +148,10 @@ impl Editor {
         Memo::new(move |_| pick(&project.read()))
     }
 
-    /// What is derived; tracks it.
-    #[must_use]
-    pub fn derived(&self) -> Arc<Derived> {
-        self.derived.read()
-    }
-
-    /// The report; tracks it.
+    /// The report, with the checks over time as soon as there is a course; tracks it.
     #[must_use]
     pub fn report(&self) -> Arc<Report> {
-        self.derived.read().report.clone()
+        self.answered.read().report.clone()
     }
 
     /// The solids; tracks them.
@@ -131,17 +160,20 @@ impl Editor {
         self.derived.read().model.clone()
     }
 
-    #[allow(dead_code, reason = "its readers come next")]
     /// What is known of the course over day and year; tracks it.
     #[must_use]
     pub fn course(&self) -> CourseState {
         self.course.get()
     }
 
-    #[allow(dead_code, reason = "its readers come next")]
-    /// Another course, or news of it.
-    pub fn set_course(&self, course: CourseState) {
-        self.course.set(course);
+    /// What was heard of a course last, without tracking it.
+    pub(crate) fn known_course(&self) -> Arc<Known> {
+        self.known.read_untracked()
+    }
+
+    /// Takes what was heard of a course.
+    pub(crate) fn set_course(&self, known: Known) {
+        self.known.set(known);
     }
 
     /// Carries out one edit as one undo step. A refusal leaves everything as it was and is told by [`Self::refusal`].

@@ -13,6 +13,7 @@ use crate::asked::EverythingAsked;
 use crate::bench::{Bench, Side};
 use crate::build_list::BuildList;
 use crate::charts::{self, Earth};
+use crate::course::CourseNews;
 use crate::devices::DeviceList;
 use crate::editor::Editor;
 use crate::entry::EntryLine;
@@ -55,7 +56,9 @@ pub(crate) struct Later {
     pub(crate) load: fn(&str, &str) -> Result<Catalogue, Vec<Problem>>,
     /// The project that is measured.
     pub(crate) measured: fn(&Catalogue) -> Project,
-    /// Begins to keep what is done, or to measure it.
+    /// What is said of the course over time while there is none.
+    pub(crate) news: fn() -> AnyView,
+    /// Begins to keep what is done, or to measure it; and to ask the worker.
     pub(crate) attend: fn(Editor, ViewState, RwSignal<Option<Told>>),
 }
 
@@ -75,10 +78,12 @@ static LATER: Later = Later {
     apply: project::apply,
     load: |name, text| catalogue::load(&[(name, text)]),
     measured: crate::measure::project,
+    news: || view! { <CourseNews /> },
     attend,
 };
 
 fn attend(editor: Editor, view_state: ViewState, trouble: RwSignal<Option<Told>>) {
+    crate::course::begin(editor);
     if crate::measure::is_asked() {
         crate::measure::offer(editor);
     } else {

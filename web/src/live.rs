@@ -22,7 +22,7 @@ pub fn LiveRegion() -> impl IntoView {
     let told = StoredValue::new(outcomes(editor));
     let waiting = StoredValue::new(None::<TimeoutHandle>);
     effect(move |_| {
-        let _ = editor.derived();
+        let _ = editor.report();
         if let Some(timer) = waiting.get_value() {
             timer.clear();
         }

@@ -13,7 +13,6 @@ mod bench;
 mod build_list;
 mod built;
 mod charts;
-#[allow(dead_code, reason = "its readers and the worker's side come next")]
 mod course;
 mod devices;
 mod editor;

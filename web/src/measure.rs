@@ -19,10 +19,22 @@ pub(crate) fn is_asked() -> bool {
     window().location().hash().is_ok_and(|hash| hash == "#measure")
 }
 
+/// The first sample with two bays.
+fn sample(catalogue: &Catalogue) -> Project {
+    let sample = project::samples().into_iter().find(|sample| sample.project.build.bays.len() == 2);
+    sample.map_or_else(|| project::new_project(catalogue), |sample| sample.project)
+}
+
+/// The same with a divider, so that it has two compartments.
+fn two_rooms(catalogue: &Catalogue) -> Project {
+    let mut project = sample(catalogue);
+    project.build.divider = true;
+    project
+}
+
 /// The project that is measured: the first sample with two bays, filled up with its own devices.
 pub(crate) fn project(catalogue: &Catalogue) -> Project {
-    let sample = project::samples().into_iter().find(|sample| sample.project.build.bays.len() == 2);
-    let mut project = sample.map_or_else(|| project::new_project(catalogue), |sample| sample.project);
+    let mut project = sample(catalogue);
     let own: Vec<DeviceWhat> = project.build.devices.iter().map(|device| device.what.clone()).collect();
     for what in own.iter().cycle().take(DEVICES.saturating_sub(own.len())) {
         let at = match what {
@@ -47,6 +59,9 @@ pub(crate) fn offer(editor: Editor) {
     };
     put("report_ms", function(move |n| times(editor, n as usize).into()));
     put("paint_ms", function(move |n| wasm_bindgen_futures::future_to_promise(painted(editor, n as usize)).into()));
+    put("course_ms", function(move |n| wasm_bindgen_futures::future_to_promise(courses(editor, n as usize)).into()));
+    put("project", function(move |_| project::to_json(&two_rooms(&editor.catalogue_now())).into()));
+    put("year_ms", function(move |n| crate::course::measured(&two_rooms(&editor.catalogue_now()), n as u32).into()));
     put("devices", function(move |_| (editor.project_now().build.devices.len() as f64).into()));
     put(
         "draw",
@@ -114,6 +129,26 @@ async fn painted(editor: Editor, n: usize) -> Result<JsValue, JsValue> {
         wasm_bindgen_futures::JsFuture::from(js_sys::Promise::resolve(&JsValue::NULL)).await?;
         wasm_bindgen_futures::JsFuture::from(next_message()?).await?;
         times.push(&(now() - start).into());
+    }
+    Ok(times.into())
+}
+
+/// Times from just before an edit of two compartments until the report with the new year is there, ms.
+async fn courses(editor: Editor, n: usize) -> Result<JsValue, JsValue> {
+    // Filled up, the cabinet is far too hot to have a year.
+    editor.apply(&Edit::Replace(Box::new(two_rooms(&editor.catalogue_now()))));
+    let times = js_sys::Array::new();
+    for index in 0..n {
+        let Some(edit) = edit(editor, index) else { continue };
+        let start = now();
+        editor.apply(&edit);
+        while untrack(|| editor.course().is_working()) {
+            wasm_bindgen_futures::JsFuture::from(next_message()?).await?;
+        }
+        let report: Arc<rules::Report> = untrack(|| editor.report());
+        if report.badges.iter().any(|badge| badge.topic == rules::Topic::Year) {
+            times.push(&(now() - start).into());
+        }
     }
     Ok(times.into())
 }

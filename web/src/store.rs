@@ -16,6 +16,7 @@ use crate::view_state::{Sheet, ViewState};
 
 const PROJECT: &str = "baywright.project";
 const CATALOGUE: &str = "baywright.catalogue";
+const CLIMATE: &str = "baywright.climate";
 const UNITS: &str = "baywright.units";
 const SHEET: &str = "baywright.sheet";
 
@@ -51,6 +52,26 @@ pub(crate) fn has_catalogue() -> bool {
     kept(CATALOGUE).is_some()
 }
 
+/// The text of the catalogue of one's own kept here, if any.
+pub(crate) fn own_catalogue() -> Option<String> {
+    kept(CATALOGUE)
+}
+
+/// The weather file kept here, if any. One that cannot be read is from another version, and is none.
+pub(crate) fn kept_climate() -> Option<worker::Climate> {
+    serde_json::from_str(&kept(CLIMATE)?).ok()
+}
+
+/// Keeps a weather file; answers whether it was kept.
+pub(crate) fn keep_climate(climate: &worker::Climate) -> bool {
+    serde_json::to_string(climate).is_ok_and(|text| keep_text(CLIMATE, &text))
+}
+
+/// Goes back to the brief's own climate.
+pub(crate) fn forget_climate() {
+    forget(CLIMATE);
+}
+
 /// Keeps a catalogue of one's own; answers whether it was kept.
 pub(crate) fn keep_catalogue(text: &str) -> bool {
     keep_text(CATALOGUE, text)
@@ -58,9 +79,13 @@ pub(crate) fn keep_catalogue(text: &str) -> bool {
 
 /// Goes back to the shipped catalogue.
 pub(crate) fn forget_catalogue() {
+    forget(CATALOGUE);
+}
+
+fn forget(name: &str) {
     if let Some(store) = store() {
         // What cannot be removed was never kept.
-        let _ = store.remove_item(CATALOGUE);
+        let _ = store.remove_item(name);
     }
 }
 

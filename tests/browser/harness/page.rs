@@ -75,11 +75,12 @@ impl Page {
         Ok(())
     }
 
-    /// Waits until the badges have been painted, and the page has everything it will ever fetch.
+    /// Waits until the badges have been painted, and the page has everything it will ever fetch, its worker among it.
     pub(crate) async fn ready(&self) -> Result<()> {
         self.until("performance.getEntriesByName('baywright:visible').length").await?;
         // The entry line is of what is loaded after the first look.
         self.until("document.getElementById('line')").await?;
+        self.until("performance.getEntriesByName('baywright:worker').length").await?;
         // In one file every face is there already, and one that nothing uses stays unloaded.
         let faces = "location.protocol === 'file:' || [...document.fonts].every((face) => face.status === 'loaded')";
         self.until(faces).await

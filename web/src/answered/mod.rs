@@ -6,6 +6,7 @@ use units::{System, show};
 
 use crate::bench::SideOf;
 use crate::editor::use_editor;
+use crate::later::use_arrival;
 use crate::lean::{Memo, ordered, view};
 use crate::parts::{Stamp, outcome_class};
 use crate::view_state::{ViewState, use_view};
@@ -20,6 +21,7 @@ const LISTED: usize = 4;
 #[component]
 pub fn Answered() -> impl IntoView {
     let editor = use_editor();
+    let arrival = use_arrival();
     let topics = Topic::ALL
         .into_iter()
         .map(|topic| {
@@ -39,7 +41,7 @@ pub fn Answered() -> impl IntoView {
                 <h2 id="h-answered" class="head">"Answered"</h2>
                 <span class="answered__limit">"limit"</span>
             </div>
-            <ol class="answers">{topics}</ol>
+            <ol class="answers">{topics}{move || arrival.here().map(|later| (later.news)())}</ol>
         </section>
     }
 }
@@ -54,9 +56,12 @@ fn BadgeRow(
     /// The badge.
     badge: Badge,
 ) -> impl IntoView {
+    let editor = use_editor();
     let view_state = use_view();
     let ViewState { units, topic, finding, side, .. } = view_state;
     let Badge { topic: own, outcome, figure, said, used, reserve, .. } = badge;
+    // Over time the worker answers, a moment later; until then it is said that what stands here is of the project before.
+    let old = Memo::new(move |_| own == Topic::Year && editor.course().is_working());
     let bare = matches!(outcome, Outcome::NeedsData | Outcome::OutOfRange);
     // Where nothing is divided the bar runs as far as its word says: to the limit, past it, or not at all.
     let without_figure = match outcome {
@@ -89,6 +94,7 @@ fn BadgeRow(
         <button
             type="button"
             class=class
+            class:answer--old=move || old.get()
             style=("--used", share.min(BREAK + 0.025).to_string())
             style=("--reserve", reserve.unwrap_or_default().to_string())
             aria-current=move || (topic.get() == own).to_string()
@@ -102,7 +108,7 @@ fn BadgeRow(
                 <Stamp outcome />
                 <span class="answer__text">
                     <span class="answer__topic">{own.name()}</span>
-                    <span class="answer__said">{move || said.shown(units.get())}</span>
+                    <span class="answer__said">{move || if old.get() { "working…".to_owned() } else { said.shown(units.get()) }}</span>
                 </span>
                 {move || figure_view()}
             </span>

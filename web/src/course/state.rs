@@ -2,7 +2,30 @@
 
 use std::sync::Arc;
 
+use catalogue::Catalogue;
+use project::Project;
 use rules::course::Course;
+
+/// What was heard last, and of which project.
+#[derive(Clone, Default)]
+pub(crate) struct Known {
+    /// What it is about; `None` when it is true of whatever is open.
+    pub(crate) of: Option<(Arc<Project>, Arc<Catalogue>)>,
+    /// What was heard.
+    pub(crate) state: CourseState,
+}
+
+impl Known {
+    /// What it says of this project and catalogue: of any but its own, that they are being worked on.
+    pub(crate) fn about(&self, project: &Arc<Project>, catalogue: &Arc<Catalogue>) -> CourseState {
+        match &self.of {
+            Some((own, with)) if !Arc::ptr_eq(own, project) || !Arc::ptr_eq(with, catalogue) => {
+                CourseState::Working { share: 0.0, old: self.state.shown() }
+            }
+            _ => self.state.clone(),
+        }
+    }
+}
 
 /// What the page knows of the course of the open project.
 #[derive(Clone, Debug, Default)]
@@ -34,13 +57,10 @@ impl CourseState {
         }
     }
 
-    /// The course of the project as it is; `None` while there is none.
+    /// Whether the worker is at it.
     #[must_use]
-    pub fn fresh(&self) -> Option<Arc<Course>> {
-        match self {
-            Self::Ready(course) => Some(Arc::clone(course)),
-            Self::None | Self::Working { .. } | Self::Problem(_) => None,
-        }
+    pub const fn is_working(&self) -> bool {
+        matches!(self, Self::Working { .. })
     }
 }
 

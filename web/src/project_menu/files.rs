@@ -8,6 +8,7 @@ use project::{Edit, from_json};
 use wasm_bindgen::JsCast;
 
 use super::{Told, Trouble};
+use crate::course;
 use crate::editor::use_editor;
 use crate::lean::{Memo, view};
 use crate::store;
@@ -33,21 +34,25 @@ pub(crate) fn download(name: &str, media_type: &str, text: &str) {
     let _ = web_sys::Url::revoke_object_url(&address);
 }
 
-/// Reads the file that was chosen and hands over its name and text, or what is wrong with it.
-fn read_chosen(event: &web_sys::Event, take: impl FnOnce(String, Result<String, String>) + 'static) {
-    let Some(input) = event.target().and_then(|target| target.dyn_into::<web_sys::HtmlInputElement>().ok()) else {
-        return;
-    };
-    let Some(file) = input.files().and_then(|files| files.get(0)) else { return };
+/// The file that was chosen.
+fn chosen(event: &web_sys::Event) -> Option<web_sys::File> {
+    let input = event.target()?.dyn_into::<web_sys::HtmlInputElement>().ok()?;
+    let file = input.files()?.get(0)?;
     // So that the same file can be chosen again.
     input.set_value("");
+    Some(file)
+}
+
+/// Reads a file and hands over its name and text, or what is wrong with it.
+fn read_text(file: &web_sys::File, take: impl FnOnce(String, Result<String, String>) + 'static) {
     let name = file.name();
     if file.size() > LARGEST {
         take(name, Err(format!("found {:.0} MB; allowed: up to {:.0} MB", file.size() / 1e6, LARGEST / 1e6)));
         return;
     }
+    let text = file.text();
     leptos::task::spawn_local(async move {
-        let text = wasm_bindgen_futures::JsFuture::from(file.text()).await;
+        let text = wasm_bindgen_futures::JsFuture::from(text).await;
         let text =
             text.ok().and_then(|text| text.as_string()).ok_or_else(|| "the browser could not read it".to_owned());
         take(name, text);
@@ -75,7 +80,7 @@ pub(super) fn OpenButton(
         }
         on_done.run(());
     };
-    view! { <FileButton label="Open a file" accept=".json,application/json" on_file /> }
+    view! { <FileButton label="Open a file" accept=".json,application/json" on_file=move |file| read_text(&file, on_file) /> }
 }
 
 /// The catalogue in use, and how to use another.
@@ -97,6 +102,7 @@ pub(super) fn CatalogueRow() -> impl IntoView {
                     "The browser’s store is full or forbidden: it is in use until the page is left."
                 };
                 let head = format!("Catalogue “{}” is in use", catalogue.about.name);
+                course::take_catalogue(Some(text));
                 editor.set_catalogue(Arc::new(catalogue));
                 trouble.set(Some(Told::taken(head, after)));
             }
@@ -105,13 +111,14 @@ pub(super) fn CatalogueRow() -> impl IntoView {
     };
     let back = move |_| {
         store::forget_catalogue();
+        course::take_catalogue(None);
         editor.set_catalogue(Arc::new(shipped()));
     };
     view! {
         <p class="sheetlet__head">"Catalogue"</p>
         <p class="form__say"><b>{move || about.get().name}</b>" "{move || about.get().note}</p>
         <p class="form__acts form__acts--wrap">
-            <FileButton label="Use another catalogue" accept=".toml" on_file />
+            <FileButton label="Use another catalogue" accept=".toml" on_file=move |file| read_text(&file, on_file) />
             <button type="button" class="press press--quiet" on:click=back>"Use the shipped one"</button>
         </p>
     }
@@ -123,10 +130,13 @@ fn shipped() -> Catalogue {
 
 /// A button that asks for a file.
 #[component]
-fn FileButton(
+pub(crate) fn FileButton(
+    /// What it says.
     label: &'static str,
+    /// The kinds of file it offers.
     accept: &'static str,
-    on_file: impl Fn(String, Result<String, String>) + Clone + Send + Sync + 'static,
+    /// Called with the file that was chosen.
+    on_file: impl Fn(web_sys::File) + Send + Sync + 'static,
 ) -> impl IntoView {
     let input = NodeRef::<html::Input>::new();
     view! {
@@ -147,7 +157,11 @@ fn FileButton(
             accept=accept
             hidden
             aria-label=label
-            on:change=move |event| read_chosen(&event, on_file.clone())
+            on:change=move |event| {
+                if let Some(file) = chosen(&event) {
+                    on_file(file);
+                }
+            }
         />
     }
 }

@@ -6,10 +6,12 @@ mod told;
 use leptos::prelude::*;
 use project::{Edit, new_project, samples, to_json, to_link};
 
+use crate::course::ClimateRow;
 use crate::editor::{Editor, use_editor};
 use crate::later::use_arrival;
 use crate::lean::{Memo, RwSignal, view};
 use crate::parts::{Anchor, Sheetlet, TextField, anchor_of};
+pub(crate) use files::FileButton;
 use files::{OpenButton, download};
 pub(crate) use told::{Told, ToldView};
 
@@ -122,6 +124,7 @@ fn Menu(
             <p class="sheetlet__head">"Begin with a finished one"</p>
             <ul class="options">{began}</ul>
             <files::CatalogueRow />
+            <ClimateRow />
         </div>
     }
 }

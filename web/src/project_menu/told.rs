@@ -43,6 +43,11 @@ impl Told {
     pub(crate) fn taken(what: String, after: &'static str) -> Self {
         Self { head: what, lines: Vec::new(), after, outcome: Outcome::Holds }
     }
+
+    /// The same with these lines.
+    pub(crate) fn with(self, lines: Vec<String>) -> Self {
+        Self { lines, ..self }
+    }
 }
 
 /// The message, until it is put away.

@@ -19,6 +19,12 @@
 //!   time is not in it.
 //! - `draw()` returns `{ calls, triangles }` of the model's last drawn frame.
 //! - `frames()` returns how many frames of the model have been drawn since load.
+//! - `year_ms(n)` lets the worker run a sample with two compartments through its year `n` times, and returns `{ rooms,
+//!   preparing, running }`: compartments, and `n` times each of preparing the climate and of the run itself, by the worker's
+//!   clock. The largest sample, filled up, is far too hot to have a year.
+//! - `course_ms(n)` opens the same sample, applies `n` edits as `report_ms` does, and returns `n` times, each from just
+//!   before the edit until the report with the new year is there.
+//! - `project()` returns that sample as its file, to be run natively too.
 //! - `devices()` returns how many devices the open project has.
 //!
 //! A function that is missing, or fewer than 300 edits or 60 devices, make their rows read "not measured". The browser side is `tests/browser/measure.rs`, which
@@ -26,6 +32,7 @@
 
 mod size;
 mod table;
+mod year;
 
 use crate::serve::Serving;
 use crate::{page, paths, shell, tools};
@@ -46,7 +53,15 @@ pub(crate) fn chore() -> Result<bool> {
     shell::timed("build the empty page", || page::build_empty(&tools, &empty))?;
     let found = shell::timed("measure", || in_the_browser(&browser, &empty))?;
     let file = std::fs::metadata(paths::offline())?.len() as f64 / 1e6;
-    let table = Table { rows: rows(&found, file)? };
+    let native = shell::timed("measure natively", || year::native(&found))?;
+    let worker = size::worker(&paths::hosted())? as f64 / 1000.0;
+    let mut rows = rows(&found, file)?;
+    rows.extend(year::rows(&found, &native));
+    rows.push(
+        Row::new("worker, brotli", Some(worker), "kB", Limit::None)
+            .note("loaded when the first badges have been painted".into()),
+    );
+    let table = Table { rows };
     println!("\n{table}");
     Ok(table.rows.iter().all(|row| row.holds() != Some(false)))
 }
@@ -72,8 +87,15 @@ fn rows(found: &Value, file: f64) -> Result<Vec<Row>> {
     let list =
         |name: &str| -> Vec<f64> { found[name].as_array().into_iter().flatten().filter_map(Value::as_f64).collect() };
     let number = |name: &str| found[name].as_f64();
+    // The worker has a line of its own.
     let loaded = |name: &str| -> Result<(Option<f64>, String)> {
-        let files: Vec<_> = found[name].as_array().into_iter().flatten().filter_map(Value::as_str).collect();
+        let files: Vec<_> = found[name]
+            .as_array()
+            .into_iter()
+            .flatten()
+            .filter_map(Value::as_str)
+            .filter(|name| !name.contains("/worker-"))
+            .collect();
         let packed = match files.is_empty() {
             true => None,
             false => Some(size::packed(&paths::hosted(), &files)? as f64 / 1000.0),

@@ -17,6 +17,18 @@ pub(crate) fn packed(folder: &Path, addresses: &[&str]) -> Result<usize> {
     Ok(total)
 }
 
+/// Bytes of the page's worker, packed in the same way.
+pub(crate) fn worker(folder: &Path) -> Result<usize> {
+    let mut total = 0;
+    for entry in std::fs::read_dir(folder).with_context(|| format!("{}", folder.display()))? {
+        let entry = entry?;
+        if entry.file_name().to_string_lossy().starts_with("worker-") {
+            total += brotli(&std::fs::read(entry.path())?)?;
+        }
+    }
+    Ok(total)
+}
+
 fn brotli(bytes: &[u8]) -> Result<usize> {
     let mut packer = brotli::CompressorWriter::new(Vec::new(), 1 << 16, 11, 22);
     packer.write_all(bytes)?;

@@ -2,8 +2,8 @@
 //! them for ever.
 
 use super::parts::{LOADER, POLICY, Parts, STYLES, with_addresses};
-use super::policy;
 use super::split::OTHER;
+use super::{policy, worker};
 use anyhow::{Context, Result};
 use sha2::{Digest, Sha256};
 use std::collections::BTreeMap;
@@ -50,6 +50,10 @@ fn assemble(parts: &Parts) -> Result<BTreeMap<String, Vec<u8>>> {
         .map(|(name, wasm)| format!("{name}: \"./{}\"", put(&format!("{name}.wasm"), wasm)))
         .collect();
     let glue = put("page.js", format!("{}{}", others_fetched(&others), parts.glue).as_bytes());
+    let starter = parts.worker.as_ref().map_or_else(String::new, |module| {
+        let program = put("worker.wasm", &module.wasm);
+        worker::starter(&put("worker.js", worker::script(&module.glue, &program).as_bytes()))
+    });
     let styles = match style.trim().is_empty() {
         true => String::new(),
         false => format!("<link rel=\"stylesheet\" href=\"{}\">", put("page.css", style.as_bytes())),
@@ -57,7 +61,7 @@ fn assemble(parts: &Parts) -> Result<BTreeMap<String, Vec<u8>>> {
     // Faces whose first letter is shown later would be fetched then, and after load the page asks nobody for anything.
     // They come after the first look, as the rest of the program does; a page that is not shown paints none.
     let script = format!(
-        "import init from \"./{glue}\"; await init({{ module_or_path: \"./{wasm}\" }}); \
+        "import init from \"./{glue}\"; {starter}await init({{ module_or_path: \"./{wasm}\" }}); \
          const faces = () => {{ for (const face of document.fonts) face.load(); }}; \
          requestAnimationFrame(() => requestAnimationFrame(faces)); setTimeout(faces, 1000);"
     );
@@ -112,6 +116,7 @@ mod tests {
             glue: "glue".into(),
             wasm: b"wasm".to_vec(),
             others: [("more".to_owned(), b"more".to_vec())].into(),
+            worker: Some(super::worker::Worker { glue: "worker glue".into(), wasm: b"worker wasm".to_vec() }),
             files: files.map(|(name, text)| (name.to_owned(), text.as_bytes().to_vec())).into(),
         }
     }
@@ -120,15 +125,21 @@ mod tests {
     fn names_carry_the_content_and_only_fonts_in_use_go_along() {
         let made = assemble(&parts("@font-face{src:url(fonts/a.woff2)}")).unwrap();
         let names: Vec<_> = made.keys().map(String::as_str).collect();
-        assert_eq!(names.len(), 7, "{names:?}");
+        assert_eq!(names.len(), 9, "{names:?}");
         // SHA-256 of "A" starts with 559aead08264d579 (FIPS 180-4; computed with coreutils' sha256sum).
         assert!(names.contains(&"fonts/a-559aead08264d579.woff2"), "{names:?}");
         assert!(names.contains(&"fonts/OFL.txt") && !names.iter().any(|name| name.contains("fonts/b")), "{names:?}");
         let style = names.iter().find(|name| name.ends_with(".css")).unwrap();
         assert_eq!(made[*style], b"@font-face{src:url(fonts/a-559aead08264d579.woff2)}");
-        assert!(String::from_utf8_lossy(&made["index.html"]).contains(style));
+        let document = String::from_utf8_lossy(&made["index.html"]);
+        assert!(document.contains(style));
+        // The page starts the worker's script, which names its program; neither is fetched before.
+        let worker = names.iter().find(|name| name.starts_with("worker-") && name.ends_with(".js")).unwrap();
+        let program = names.iter().find(|name| name.starts_with("worker-") && name.ends_with(".wasm")).unwrap();
+        assert!(document.contains(&format!("new Worker(\"./{worker}\")")) && !document.contains(program), "{document}");
+        assert!(String::from_utf8_lossy(&made[*worker]).contains(program));
         let more = names.iter().find(|name| name.starts_with("more-") && name.ends_with(".wasm")).unwrap();
-        let glue = names.iter().find(|name| name.ends_with(".js")).unwrap();
+        let glue = names.iter().find(|name| name.starts_with("page-") && name.ends_with(".js")).unwrap();
         assert!(String::from_utf8_lossy(&made[*glue]).contains(&format!("more: \"./{more}\"")), "{names:?}");
     }
 

@@ -7,6 +7,7 @@ mod parts;
 mod policy;
 mod split;
 mod thin;
+mod worker;
 
 use crate::tools::Tools;
 use crate::{paths, shell, tools};
@@ -28,11 +29,15 @@ pub(crate) fn chore() -> Result<()> {
 
 /// Builds both forms of the page, and says where they are.
 pub(crate) fn build(tools: &Tools) -> Result<()> {
-    let parts = parts(tools, "web/index.html", "page", Some("web"))?;
+    let mut parts = parts(tools, "web/index.html", "page", Some("web"))?;
+    let worker = worker::build(tools, &paths::target().join("worker"))?;
+    let mut sizes: Vec<_> = parts.others.iter().map(|(name, wasm)| (name.clone(), wasm.len())).collect();
+    sizes.push(("worker".to_owned(), worker.wasm.len()));
+    parts.worker = Some(worker);
     hosted::write(&parts, &paths::hosted())?;
     let file = offline::assemble(&parts)?;
     std::fs::write(paths::offline(), &file).with_context(|| format!("{}", paths::offline().display()))?;
-    let others = parts.others.iter().map(|(name, wasm)| format!(", {name} {}", size(wasm.len()))).collect::<String>();
+    let others = sizes.iter().map(|(name, bytes)| format!(", {name} {}", size(*bytes))).collect::<String>();
     println!("   wasm {}{others}, one file {}", size(parts.wasm.len()), size(file.len()));
     println!("   static files: {}\n   one file:     {}", paths::hosted().display(), paths::offline().display());
     Ok(())
@@ -74,20 +79,20 @@ fn parts(tools: &Tools, page: &str, name: &str, program: Option<&str>) -> Result
     parts.glue = thin::glue(&parts.glue);
     if let Some(optimiser) = &tools.optimiser {
         for wasm in std::iter::once(&mut parts.wasm).chain(parts.others.values_mut()) {
-            *wasm = shrink(optimiser, wasm, &folder)?;
+            *wasm = shrink(optimiser, "-Oz", wasm, &folder)?;
         }
     }
     Ok(parts)
 }
 
 /// The same wasm, smaller. Exactly the features that the compiler and wasm-bindgen use are named: with all features
-/// `wasm-opt` writes a module that browsers refuse.
-fn shrink(optimiser: &Path, wasm: &[u8], folder: &Path) -> Result<Vec<u8>> {
+/// `wasm-opt` writes a module that browsers refuse. The level says whether small or fast comes first.
+fn shrink(optimiser: &Path, level: &str, wasm: &[u8], folder: &Path) -> Result<Vec<u8>> {
     let (from, to) = (folder.with_extension("wasm"), folder.with_extension("small.wasm"));
     std::fs::write(&from, wasm)?;
     shell::run(
         shell::program(optimiser)
-            .arg("-Oz")
+            .arg(level)
             // Code of one crate side by side packs better.
             .arg("--reorder-functions-by-name")
             .args(["--enable-bulk-memory", "--enable-nontrapping-float-to-int", "--enable-sign-ext"])

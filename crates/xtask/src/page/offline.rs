@@ -1,8 +1,8 @@
 //! The page as one file, opened from a stick: everything inside, no request of any kind.
 
 use super::parts::{LOADER, POLICY, Parts, STYLES, with_addresses};
-use super::policy;
 use super::split::OTHER;
+use super::{policy, worker};
 use anyhow::{Context, Result, bail, ensure};
 use base64::Engine;
 use base64::engine::general_purpose::STANDARD;
@@ -17,7 +17,7 @@ pub(crate) fn assemble(parts: &Parts) -> Result<String> {
         Ok(format!("data:{};base64,{}", crate::serve::media_type(name), STANDARD.encode(bytes)))
     })?;
     ensure!(!style.contains("</style"), "the styles would end their own element");
-    let script = script(&parts.glue)?;
+    let mut script = script(&parts.glue)?;
     let mut wasm = String::new();
     for (name, program) in
         std::iter::once((FIRST, &parts.wasm)).chain(parts.others.iter().map(|(n, p)| (n.as_str(), p)))
@@ -25,6 +25,10 @@ pub(crate) fn assemble(parts: &Parts) -> Result<String> {
         // Browsers do not run a script of this type, so it is plain data to them, and to the policy.
         let data = STANDARD.encode(packed(program)?);
         wasm.push_str(&format!("<script type=\"application/gzip-base64\" id=\"packed-{name}\">{data}</script>"));
+    }
+    if let Some(module) = &parts.worker {
+        wasm.push_str(&worker::data_in_one_file(&module.glue, &STANDARD.encode(packed(&module.wasm)?))?);
+        script.insert_str(0, &worker::starter_in_one_file());
     }
     Ok(parts
         .document

@@ -1,5 +1,6 @@
 //! What Trunk left in its folder, taken apart. The forms read here are set in Trunk.toml.
 
+use super::worker::Worker;
 use anyhow::{Context, Result, bail, ensure};
 use std::collections::BTreeMap;
 use std::path::Path;
@@ -23,6 +24,8 @@ pub(crate) struct Parts {
     pub(crate) wasm: Vec<u8>,
     /// The programs that are loaded later, by the name the glue asks for them.
     pub(crate) others: BTreeMap<String, Vec<u8>>,
+    /// The module for the long work, of a page that has one.
+    pub(crate) worker: Option<Worker>,
     /// All other files by their path, fonts and their licence among them.
     pub(crate) files: BTreeMap<String, Vec<u8>>,
 }
@@ -40,7 +43,7 @@ pub(crate) fn read(folder: &Path) -> Result<Parts> {
     }
     let glue = text(&mut files, &names.glue)?;
     let wasm = files.remove(&names.wasm).with_context(|| format!("Trunk made no {}", names.wasm))?;
-    Ok(Parts { document, style, glue, wasm, others: BTreeMap::new(), files })
+    Ok(Parts { document, style, glue, wasm, others: BTreeMap::new(), worker: None, files })
 }
 
 fn text(files: &mut BTreeMap<String, Vec<u8>>, name: &str) -> Result<String> {

@@ -4,6 +4,8 @@
 //! - No inline styles, not even `style=` attributes: Leptos' `style:name=value` goes through the style object, which the
 //!   policy does not govern, so nothing needs the exception. Drawings use presentation attributes.
 //! - `data:` pictures are the hatchings in the style sheet; `blob:` is for files that the page itself makes.
+//! - The hosted page's worker comes from its own server, that of the one file from a blob. A blob's policy is the page's, so
+//!   the worker may compile its wasm and fetch nothing either; hashes do not apply to workers.
 //! - The hosted page may fetch from its own server (its wasm); the one-file page may fetch nothing at all.
 
 use base64::Engine;
@@ -14,7 +16,7 @@ use sha2::{Digest, Sha256};
 pub(crate) fn hosted(loader: &str) -> String {
     format!(
         "default-src 'none'; script-src 'self' 'wasm-unsafe-eval' {}; style-src 'self'; img-src 'self' data: blob:; \
-         font-src 'self'; connect-src 'self'; base-uri 'none'; form-action 'none'",
+         font-src 'self'; connect-src 'self'; worker-src 'self'; base-uri 'none'; form-action 'none'",
         hash(loader)
     )
 }
@@ -23,7 +25,7 @@ pub(crate) fn hosted(loader: &str) -> String {
 pub(crate) fn offline(script: &str, style: &str) -> String {
     format!(
         "default-src 'none'; script-src 'wasm-unsafe-eval' {}; style-src {}; img-src data: blob:; font-src data:; \
-         connect-src 'none'; base-uri 'none'; form-action 'none'",
+         connect-src 'none'; worker-src blob:; base-uri 'none'; form-action 'none'",
         hash(script),
         hash(style)
     )
