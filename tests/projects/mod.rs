@@ -4,7 +4,8 @@ use std::fmt::Write as _;
 
 use catalogue::Catalogue;
 use project::{Project, from_json, samples};
-use rules::Finding;
+use rules::course::{Course, PreparedClimate, Problem};
+use rules::{Case, report_on};
 use sha2::{Digest, Sha256};
 
 /// Projects at the edges: name and file.
@@ -46,7 +47,9 @@ fn file_name(name: &str) -> String {
 pub fn digests(catalogue: &Catalogue) -> String {
     let mut text = String::new();
     for (name, project) in projects() {
-        let report = rules::report(&project, catalogue);
+        let case = Case::new(&project, catalogue);
+        let course = course(&case);
+        let report = report_on(&case.with_course(course.as_ref().ok()));
         for check in rules::ALL {
             let findings: Vec<_> = report.findings.iter().filter(|finding| finding.code == check.code).collect();
             if findings.is_empty() {
@@ -55,12 +58,19 @@ pub fn digests(catalogue: &Catalogue) -> String {
             }
             let _ = writeln!(text, "{name} {} {}", check.code, digest(&findings));
         }
+        let _ = writeln!(text, "{name} course {}", digest(&course));
     }
     text
 }
 
+/// Day and year in the brief's own climate, or why there are none.
+fn course(case: &Case) -> Result<Course, Problem> {
+    let climate = PreparedClimate::of(&case.project.brief, None)?;
+    rules::course::run(case, &climate)
+}
+
 /// The first 16 figures of a digest of every field. Unlike JSON, `Debug` also tells not-a-number from infinity.
-fn digest(findings: &[&Finding]) -> String {
-    let all = Sha256::digest(format!("{findings:?}"));
+fn digest(what: &impl std::fmt::Debug) -> String {
+    let all = Sha256::digest(format!("{what:?}"));
     all.iter().take(8).fold(String::new(), |text, byte| format!("{text}{byte:02x}"))
 }
