@@ -1,7 +1,11 @@
 //! The reference's two-node cabinet as the engine takes it.
 
-use rules::thermal::{Boundary, Duty, Input, Mover, Plant, Room, Surroundings, Temperatures, Unit};
+mod steps;
+
+use rules::thermal::{Boundary, Duty, Input, Mover, Plant, Room, Temperatures, Unit};
 use serde_json::Value;
+
+pub use steps::Steps;
 
 /// The reference's parameters of one case.
 pub struct Parameters<'v>(pub &'v Value);
@@ -68,30 +72,5 @@ impl Parameters<'_> {
             mass_source: mass * outside + (1.0 - share) * sun,
             mass_conductance: mass,
         }
-    }
-}
-
-/// Steps that were worked out beforehand: outdoor air and boundary of each room.
-pub struct Steps {
-    pub seconds: f64,
-    pub outside: Vec<f64>,
-    pub boundaries: Vec<Vec<Boundary>>,
-}
-
-impl Surroundings for Steps {
-    fn steps(&self) -> usize {
-        self.outside.len()
-    }
-
-    fn step_seconds(&self) -> f64 {
-        self.seconds
-    }
-
-    fn outside(&self, step: usize) -> f64 {
-        self.outside[step]
-    }
-
-    fn boundary(&self, step: usize, room: usize, _inside_air: f64) -> Boundary {
-        self.boundaries[room][step]
     }
 }

@@ -7,7 +7,7 @@ use super::modes::{Gone, Modes};
 /// How near a root's value comes, K: far below what anybody reads, and below [`super::drive::KINK`].
 const NEAR: f64 = 2e-10;
 /// How far the value at a turn may be off, K: nothing that shows.
-const FLAT: f64 = 1e-7;
+const FLAT: f64 = 2e-6;
 /// Steps of a quick search before it is left to the safeguarded one.
 const QUICK_TRIES: u32 = 6;
 /// Steps of a safeguarded Newton search; halving alone would need about 60.
@@ -26,11 +26,13 @@ pub struct Curve<'m, const N: usize> {
     pub plain: bool,
 }
 
+/// A weight below this moves the air by less than 1e−5 K in an hour, K/s.
+const NO_WEIGHT: f64 = 2e-9;
 /// While |λs| of the fastest mode is below this, a slope that is not plain is looked at as if it were: its other zeros
 /// would have to lie closer together than modes of such rates can bring about by anything that shows.
-const CLOSE: f64 = 1.0;
+const CLOSE: f64 = 2.5;
 /// How many times further each next look goes where a slope is not plain.
-const FURTHER: f64 = 3.0;
+const FURTHER: f64 = 4.0;
 
 /// Value, slope and bend of the air at a moment.
 #[derive(Clone, Copy, Debug, Default)]
@@ -117,10 +119,8 @@ impl<'m, const N: usize> Curve<'m, N> {
         let mut changes = 0;
         let mut last = 0.0;
         for weight in weight {
-            if weight * last < 0.0 {
-                changes += 1;
-            }
-            if weight != 0.0 {
+            if weight.abs() > NO_WEIGHT {
+                changes += u32::from(weight * last < 0.0);
                 last = weight;
             }
         }

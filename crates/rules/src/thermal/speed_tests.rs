@@ -3,7 +3,7 @@
 use std::time::Instant;
 
 use super::sample_year::{Invented, plant};
-use super::{Runner, Surroundings, Temperatures};
+use super::{Plant, Runner, Surroundings, Temperatures};
 
 /// Milliseconds this thread has had a processor, where the system tells; else those that passed.
 fn milliseconds(began: Instant) -> f64 {
@@ -12,28 +12,44 @@ fn milliseconds(began: Instant) -> f64 {
     spent.map_or_else(|| began.elapsed().as_secs_f64() * 1e3, |nanoseconds| nanoseconds / 1e6)
 }
 
-#[test]
-#[ignore = "measures; run it in release with --ignored --nocapture"]
-fn a_year_of_two_rooms_in_milliseconds() {
+fn measure(name: &str, plant: &Plant) {
     let began = Instant::now();
     let weather = Invented::hours(8760);
     let mut best = f64::INFINITY;
-    for round in 0..20 {
-        let mut runner = Runner::new(plant(), &[Temperatures::even(20.0); 2]).unwrap();
+    let mut told = String::new();
+    for _ in 0..20 {
+        let mut runner = Runner::new(plant.clone(), &vec![Temperatures::even(20.0); plant.rooms.len()]).unwrap();
         let before = milliseconds(began);
         runner.advance(&weather, weather.steps()).unwrap();
         best = best.min(milliseconds(began) - before);
         let run = runner.run();
-        if round == 0 {
-            println!("{} stretches, residual {:e}", run.stretches, run.residual());
-            for unit in &run.units {
-                println!("{} starts, {:.0} h", unit.starts, unit.seconds / 3600.0);
-            }
-        }
+        let starts: u32 = run.units.iter().map(|unit| unit.starts).sum();
+        told = format!("{} stretches, {starts} starts, residual {:e}", run.stretches, run.residual());
     }
+    println!("{name}: {best:.2} ms, {told}");
+}
+
+#[test]
+#[ignore = "measures; run it in release with --ignored --nocapture"]
+fn a_year_in_milliseconds() {
+    let busy = plant();
+    measure("two rooms, much switching", &busy);
+    let mut calm = plant();
+    for room in &mut calm.rooms {
+        room.air_capacity = 80e3;
+    }
+    measure("two rooms, heavier air nodes", &calm);
+    calm.units.clear();
+    measure("two rooms, no units", &calm);
+    let mut one = plant();
+    one.rooms.truncate(1);
+    one.units.truncate(3);
+    measure("one room", &one);
+    let weather = Invented::hours(8760);
+    let began = Instant::now();
     let before = milliseconds(began);
     let steps = (0..weather.steps()).flat_map(|step| [(step, 0), (step, 1)]);
     let sum: f64 = steps.map(|(step, room)| weather.boundary(step, room, 30.0).air_source).sum();
-    let surroundings = milliseconds(began) - before;
-    println!("best of 20: {best:.2} ms, of it the surroundings {surroundings:.2} ms ({sum:.0})");
+    let took = milliseconds(began) - before;
+    println!("the surroundings of two rooms alone: {took:.2} ms ({sum:.0})");
 }
