@@ -15,7 +15,7 @@ pub(crate) fn cases() -> Vec<Case> {
         Hosted: brings_a_year_and_another_after_each_change, keeps_only_the_latest_of_many_changes,
             takes_a_weather_file_keeps_it_and_gives_it_up, takes_a_weather_file_that_is_dropped,
             tells_the_lines_of_a_broken_weather_file, refuses_another_kind_of_file, uses_a_catalogue_of_ones_own,
-            says_so_where_no_worker_can_start, says_so_when_the_worker_breaks;
+            says_so_where_no_worker_can_start, says_so_when_the_worker_is_refused;
         Offline: brings_a_year_and_another_after_each_change, takes_a_weather_file_that_is_dropped
     ]
 }
@@ -250,13 +250,16 @@ async fn says_so_where_no_worker_can_start(page: Page) -> Result<()> {
     page.says(TOLD, &["“valley.epw” was not opened", "not running"]).await.map(drop)
 }
 
-async fn says_so_when_the_worker_breaks(page: Page) -> Result<()> {
+async fn says_so_when_the_worker_is_refused(page: Page) -> Result<()> {
     page.ready().await?;
-    // Every program but the page's own is cut short on its way.
-    let cut = "{ const whole = Blob; const start = Worker; window.Worker = class extends start {
-        constructor() { super(URL.createObjectURL(new whole(['throw new Error(\"cut short\")']))); } } }";
-    page.devtools("Page.addScriptToEvaluateOnNewDocument", json!({ "source": cut })).await?;
+    // Another worker than the page's own, which its policy does not let start.
+    let other = "{ const start = Worker; window.Worker = class extends start {
+        constructor() { super(URL.createObjectURL(new Blob(['postMessage(1)']))); } } }";
+    page.devtools("Page.addScriptToEvaluateOnNewDocument", json!({ "source": other })).await?;
     reload(&page).await?;
     page.says(NEWS, &["could not start in this browser"]).await?;
-    page.badge("Heat").await.map(drop)
+    page.badge("Heat").await?;
+    let complaints = page.complaints().await?.join("\n");
+    assert!(complaints.contains("worker-src"), "{complaints}");
+    Ok(())
 }

@@ -64,6 +64,13 @@ fn weather() -> Vec<[f64; 2]> {
 
 /// So many hours of a case as the engine runs them.
 fn run(case: &Value, hours: usize) -> Run {
+    let (mut runner, steps) = begun(case);
+    runner.advance(&steps, hours).expect("a year");
+    runner.into_run()
+}
+
+/// A case before its first hour, and what surrounds it.
+fn begun(case: &Value) -> (Runner, Steps) {
     let parameters = &case["parameters"];
     let share = number(parameters, "sun_to_air");
     let rooms: Vec<&Value> = parameters["rooms"].as_array().expect("rooms").iter().collect();
@@ -95,9 +102,7 @@ fn run(case: &Value, hours: usize) -> Run {
         divider: number(parameters, "divider"),
         units: parameters["units"].as_array().expect("units").iter().map(unit).collect(),
     };
-    let mut runner = Runner::new(plant, &[Temperatures::even(-1.0); 2]).expect("a plant");
-    runner.advance(&steps, hours).expect("a year");
-    runner.into_run()
+    (Runner::new(plant, &[Temperatures::even(-1.0); 2]).expect("a plant"), steps)
 }
 
 fn check(case: &Value, what: &str, found: f64, expected: f64, within: f64) {
@@ -162,5 +167,25 @@ fn scipy_still_says_so_where_it_is_at_hand() {
     for (case, fresh) in kept().iter().zip(&fresh) {
         println!("{}: scipy took {} s for {HOURS} hours", case["name"], fresh["seconds"]);
         compare(case, &run(case, HOURS), &fresh["results"]);
+    }
+}
+
+/// How long the engine takes for each case, as the script tells it of itself: JSON, in seconds.
+#[test]
+#[ignore = "measures; run by `cargo xtask bench`"]
+fn measures_the_engine() {
+    const TIMES: usize = 51;
+    for case in kept() {
+        let (begun, steps) = begun(&case);
+        let mut seconds: Vec<f64> = (0..TIMES)
+            .map(|_| {
+                let mut runner = begun.clone();
+                let began = std::time::Instant::now();
+                runner.advance(&steps, 8760).expect("a year");
+                began.elapsed().as_secs_f64()
+            })
+            .collect();
+        seconds.sort_by(f64::total_cmp);
+        println!("measured {{\"name\": {}, \"seconds\": {}}}", case["name"], seconds[TIMES / 2]);
     }
 }

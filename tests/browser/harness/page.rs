@@ -17,6 +17,10 @@ const PATIENCE: Duration = Duration::from_secs(15);
 /// How often to look again.
 const AGAIN: Duration = Duration::from_millis(50);
 
+/// Whether the worker is at nothing.
+const SETTLED: &str = "!/working/.test(document.querySelector('.answers__news')?.textContent ?? '') \
+    && document.querySelector('.answer--old') === null";
+
 /// One browser session and the page in it.
 #[derive(Clone)]
 pub(crate) struct Page {
@@ -81,6 +85,8 @@ impl Page {
         // The entry line is of what is loaded after the first look.
         self.until("document.getElementById('line')").await?;
         self.until("performance.getEntriesByName('baywright:worker').length").await?;
+        // The first year is there, or it is said why not.
+        self.until(SETTLED).await?;
         // In one file every face is there already, and one that nothing uses stays unloaded.
         let faces = "location.protocol === 'file:' || [...document.fonts].every((face) => face.status === 'loaded')";
         self.until(faces).await

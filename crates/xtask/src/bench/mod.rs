@@ -54,9 +54,11 @@ pub(crate) fn chore() -> Result<bool> {
     let found = shell::timed("measure", || in_the_browser(&browser, &empty))?;
     let file = std::fs::metadata(paths::offline())?.len() as f64 / 1e6;
     let native = shell::timed("measure natively", || year::native(&found))?;
+    let compared = shell::timed("measure the engine, and scipy where it is", year::against_scipy)?;
     let worker = size::worker(&paths::hosted())? as f64 / 1000.0;
     let mut rows = rows(&found, file)?;
     rows.extend(year::rows(&found, &native));
+    rows.extend(year::compared(compared));
     rows.push(
         Row::new("worker, brotli", Some(worker), "kB", Limit::None)
             .note("loaded when the first badges have been painted".into()),

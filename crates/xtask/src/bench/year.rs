@@ -28,6 +28,54 @@ pub(super) fn native(found: &Value) -> Result<Value> {
     serde_json::from_str(&printed).context("native_year printed no JSON")
 }
 
+/// Seconds that the engine alone takes for a year of two rooms in which units switch, and that an independent script takes
+/// for the same year; of the script only where Python with scipy is at hand.
+pub(super) fn against_scipy() -> Result<(Option<f64>, Option<f64>)> {
+    let printed = shell::read(
+        shell::cargo()
+            .args(["test", "--quiet", "--release", "--package", "tests", "--test", "two_rooms_year", "--"])
+            .args(["--ignored", "--nocapture", "measures_the_engine"]),
+    )?;
+    let measured = printed.lines().filter_map(|line| serde_json::from_str(line.strip_prefix("measured ")?).ok());
+    let engine = switching(measured);
+    // The same word as the test that compares the two.
+    let python = std::env::var("BAYWRIGHT_PYTHON").unwrap_or_else(|_| "python3".to_owned());
+    if shell::read(shell::program(&python).args(["-c", "import scipy, numpy"])).is_err() {
+        return Ok((engine, None));
+    }
+    let reference = paths::root().join("tests/reference");
+    let printed = shell::read(
+        shell::program(&python)
+            .arg(reference.join("year.py"))
+            .arg(reference.join("two_rooms_year.json"))
+            .arg(reference.join("weather/desert_tmy_year_simulation.csv.gz")),
+    )?;
+    let cases: Vec<Value> = serde_json::from_str(&printed).context("year.py printed no JSON")?;
+    Ok((engine, switching(cases.into_iter())))
+}
+
+/// Seconds of the case in which units switch.
+fn switching(mut cases: impl Iterator<Item = Value>) -> Option<f64> {
+    cases.find(|case| case["name"] != "nothing switches")?["seconds"].as_f64()
+}
+
+/// The rows of the comparison.
+pub(super) fn compared((engine, script): (Option<f64>, Option<f64>)) -> Vec<Row> {
+    let times = engine.zip(script);
+    let note = match times {
+        Some((engine, script)) => {
+            format!("scipy takes {script:.1} s, the engine {:.2} ms, for the same year", 1e3 * engine)
+        }
+        None => "needs python3 with numpy and scipy (or BAYWRIGHT_PYTHON)".into(),
+    };
+    vec![
+        Row::new("the engine alone natively", engine.map(|engine| 1e3 * engine), "ms", Limit::None)
+            .note("the year of tests/reference/year.py".into()),
+        Row::new("scipy ÷ engine, the same year", times.map(|(engine, script)| script / engine), "", Limit::None)
+            .note(note),
+    ]
+}
+
 /// The rows of the table.
 pub(super) fn rows(found: &Value, native: &Value) -> Vec<Row> {
     let list = |of: &Value| -> Vec<f64> { of.as_array().into_iter().flatten().filter_map(Value::as_f64).collect() };
