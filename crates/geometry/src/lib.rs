@@ -20,7 +20,7 @@ mod view;
 pub use clearance::{Gap, Meeting, SLACK};
 pub use layout::{BayLayout, Layout, RACK_UNIT, panel_height, rail_widths};
 pub use measure::{FaceArea, MassSum};
-pub use mesh::{Mesh, ink_edges};
+pub use mesh::Mesh;
 pub use model::{Anchor, Eyes, Hinge, Model, Placed, model};
 pub use solid::{Axis, Frame, Layer, Mass, Of, Outline, Solid, Tone};
 pub use vector::{Box3, Vec3};

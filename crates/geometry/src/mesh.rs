@@ -1,16 +1,9 @@
-//! Triangles and ink edges of solids, for drawing.
+//! Triangles of solids, for drawing.
 
 use earcut::Earcut;
 
 use crate::shape::{edges, ring_area};
 use crate::{Outline, Solid, Vec3};
-
-/// Outline corners at which the direction turns by less than this draw no edge along the extrusion: cos 35°. A ring of
-/// twelve sides turns by 30° and so looks round.
-const COS_SHARP: f64 = 0.819_152_044_288_991_8;
-
-/// Two ends closer than this are one, mm.
-const SAME_POINT: f64 = 0.01;
 
 /// Triangles with flat normals; each face has its own points.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -106,53 +99,4 @@ pub(crate) fn triangulate(outline: &Outline) -> Vec<[u32; 3]> {
         if ring_area(&[corner(a), corner(b), corner(c)]) < 0.0 { [a, c, b] } else { [a, b, c] }
     };
     found.chunks_exact(3).map(|three| turned([three[0], three[1], three[2]])).collect()
-}
-
-/// The edges of solids that are drawn in ink: their outlines at both ends, and the edge along the extrusion at each sharp
-/// corner. An edge that two solids share is given once.
-pub fn ink_edges<'a>(solids: impl IntoIterator<Item = &'a Solid>) -> Vec<[Vec3; 2]> {
-    let mut all = Vec::new();
-    for solid in solids {
-        let at = |point, out| solid.frame.point(point, out);
-        for ring in solid.outline.rings() {
-            for (index, (a, b)) in edges(ring).enumerate() {
-                all.push([at(a, 0.0), at(b, 0.0)]);
-                all.push([at(a, solid.thickness), at(b, solid.thickness)]);
-                let before = ring[(index + ring.len() - 1) % ring.len()];
-                if is_sharp(before, a, b) {
-                    all.push([at(a, 0.0), at(a, solid.thickness)]);
-                }
-            }
-        }
-    }
-    // Sorted by their ends, equal edges stand together; the first of each is kept, in the order they came.
-    let mut order: Vec<_> = all.iter().enumerate().map(|(index, [a, b])| (ends(*a, *b), index)).collect();
-    order.sort_unstable();
-    order.dedup_by_key(|(ends, _)| *ends);
-    let mut kept = vec![false; all.len()];
-    for ((from, to), index) in order {
-        kept[index] = from != to;
-    }
-    let mut kept = kept.into_iter();
-    all.retain(|_| kept.next() == Some(true));
-    all
-}
-
-/// Both ends of an edge on a fine grid, the lower one first.
-fn ends(a: Vec3, b: Vec3) -> ([i32; 3], [i32; 3]) {
-    let (a, b) = (rounded(a), rounded(b));
-    (a.min(b), a.max(b))
-}
-
-/// Half a cell is added before the fraction is cut off, so that whole hundredths lie inside a cell and not at its edge.
-fn rounded(point: Vec3) -> [i32; 3] {
-    [point.x, point.y, point.z].map(|number| (number / SAME_POINT + 0.5) as i32)
-}
-
-fn is_sharp(before: [f64; 2], at: [f64; 2], after: [f64; 2]) -> bool {
-    let (a, b) = ([at[0] - before[0], at[1] - before[1]], [after[0] - at[0], after[1] - at[1]]);
-    let dot = a[0] * b[0] + a[1] * b[1];
-    let squares = (a[0] * a[0] + a[1] * a[1]) * (b[0] * b[0] + b[1] * b[1]);
-    // cos φ = a·b ∕ (|a| |b|), squared to spare the roots
-    dot < 0.0 || dot * dot < COS_SHARP * COS_SHARP * squares
 }

@@ -3,7 +3,7 @@ use project::{Build, End, Face};
 
 use crate::sample::{build, filled};
 use crate::shape::{bounds, ring_area};
-use crate::{Axis, Layer, Mass, Mesh, Model, Of, Vec3, ink_edges, model};
+use crate::{Axis, Layer, Mass, Mesh, Model, Of, Vec3, model};
 
 fn check(build: &Build, catalogue: &Catalogue) -> Model {
     model(build, catalogue).expect("the build's parts are in the catalogue")
@@ -18,7 +18,6 @@ fn a_double_bay_with_sixty_devices_stays_within_the_drawing_budget() {
     let catalogue = catalogue::sample();
     let model = check(&filled(2, 60, &catalogue), &catalogue);
     let triangles = Mesh::of_all(&model.solids).triangles();
-    println!("{} solids, {triangles} triangles, {} edges", model.solids.len(), ink_edges(&model.solids).len());
     assert!(triangles < 30_000, "{triangles}");
     assert!(triangles > 5_000, "{triangles}: the details are missing");
 }
@@ -73,17 +72,6 @@ fn normals_look_away_from_the_material() {
             assert!((b - a).cross(c - a).dot(Vec3::new(x, y, z)) > 0.0, "{:?}", solid.of);
         }
     }
-}
-
-#[test]
-fn a_plain_block_has_twelve_edges_and_two_that_touch_share_theirs() {
-    let catalogue = catalogue::sample();
-    let model = check(&build(1, &catalogue), &catalogue);
-    let pad: Vec<_> = model.solids.iter().filter(|solid| solid.of == Of::Pad).cloned().collect();
-    assert_eq!(ink_edges(&pad).len(), 12);
-    let mut below = pad[0].clone();
-    below.frame.origin.z -= below.thickness;
-    assert_eq!(ink_edges([&pad[0], &below]).len(), 20);
 }
 
 #[test]

@@ -3,7 +3,7 @@ use proptest::prelude::*;
 
 use crate::clearance::boxes;
 use crate::piece::Piece;
-use crate::{Axis, Box3, Layer, Mass, Mesh, Of, Solid, Tone, Vec3, ink_edges};
+use crate::{Axis, Box3, Layer, Mass, Mesh, Of, Solid, Tone, Vec3};
 
 const AXES: [Axis; 6] = [Axis::X, Axis::MinusX, Axis::Y, Axis::MinusY, Axis::Z, Axis::MinusZ];
 
@@ -67,11 +67,6 @@ proptest! {
             .sum();
         // Single precision.
         prop_assert!((volume / plate.volume() - 1.0).abs() < 1e-4, "{volume} instead of {}", plate.volume());
-    }
-
-    #[test]
-    fn a_plate_has_twelve_edges_and_as_many_for_each_hole(plate in plates()) {
-        prop_assert_eq!(ink_edges([&plate]).len(), 12 * (1 + plate.outline.holes.len()));
     }
 
     #[test]
