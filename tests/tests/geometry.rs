@@ -1,10 +1,10 @@
 //! Rack and sheet geometry against published values (`published/rack.toml`, `published/materials.toml`), the centre of
 //! gravity against a scientific library (`reference/centre_of_gravity.json`), and common practice on the shipped samples.
 
-use catalogue::PartId;
+use catalogue::{PartId, RACK_UNIT};
 use geometry::{
-    Axis, Box3, Frame, Layer, Mass, MassSum, Mesh, Model, Of, Outline, RACK_UNIT, Solid, Tone, Vec3, model,
-    panel_height, rail_widths,
+    Axis, Box3, Frame, Layer, Mass, MassSum, Mesh, Model, Of, Outline, Solid, Tone, Vec3, model, panel_height,
+    rail_widths,
 };
 use project::{End, RailWidth};
 use serde::Deserialize;

@@ -1,12 +1,11 @@
 //! Where everything in a build lies: the few planes and boxes from which the solids, the elevations and the Fit checks start.
 
-use catalogue::{Catalogue, Device, Family, Mount};
-use project::{Bay, Build, Closure, End, Face, Faces, FittedDevice, FittedUnit, Place, RailWidth, Side, UnitAt};
+use catalogue::{Catalogue, Device, Family, Mount, RACK_UNIT};
+use project::{
+    Bay, Build, Closure, End, Face, Faces, FittedDevice, FittedUnit, Place, RailWidth, Side, UnitAt, units_needed,
+};
 
 use crate::{Box3, Vec3};
-
-/// One rack unit, mm: 1.750 in exactly. Source: EIA/ECA-310-E, IEC 60297-3-100.
-pub const RACK_UNIT: f64 = 44.45;
 
 /// Height of the front panel of a device of `units` rack units, mm: 44.45 n − 0.79. Source: EIA/ECA-310-E.
 #[must_use]
@@ -229,7 +228,7 @@ impl Layout {
         match device.at {
             Place::Rack { bay, rails, unit, forward, .. } => {
                 let bay = self.bays.get(bay)?;
-                let units = spec.units().unwrap_or_else(|| units_for(spec.height.0));
+                let units = units_needed(spec);
                 let bottom = self.unit_bottom(unit);
                 let (face, back) = match rails {
                     End::Front => (bay.front_rails - forward.0, bay.front_rails - forward.0 + spec.depth.0),
@@ -400,11 +399,6 @@ pub(crate) const SHELF_BOARD: f64 = 2.0;
 
 /// Least space kept between two gland plates side by side, mm.
 const GLAND_PLATE_SPACE: f64 = 20.0;
-
-/// Whole units that a height needs.
-fn units_for(height: f64) -> u32 {
-    (height / RACK_UNIT).ceil().clamp(1.0, 99.0) as u32
-}
 
 /// Own height of a device, or its panel's when it is made for a rack.
 fn rack_or_own_height(spec: &Device) -> f64 {

@@ -18,7 +18,7 @@ mod vector;
 mod view;
 
 pub use clearance::{Gap, Meeting, SLACK};
-pub use layout::{BayLayout, Layout, RACK_UNIT, panel_height, rail_widths};
+pub use layout::{BayLayout, Layout, panel_height, rail_widths};
 pub use measure::{FaceArea, MassSum};
 pub use mesh::Mesh;
 pub use model::{Anchor, Eyes, Hinge, Model, Placed, model};

@@ -93,7 +93,7 @@ pub(crate) fn filled(bays: usize, devices: usize, catalogue: &Catalogue) -> Buil
 
 /// A device of the user's own, of a size (width, height, depth), made for its place.
 pub(crate) fn own_device((width, height, depth): (f64, f64, f64), at: &Place) -> catalogue::Device {
-    let units = (height / crate::RACK_UNIT).ceil().clamp(1.0, 40.0) as u32;
+    let units = (height / catalogue::RACK_UNIT).ceil().clamp(1.0, 40.0) as u32;
     catalogue::Device {
         name: "own".into(),
         kind: catalogue::DeviceKind::Network,

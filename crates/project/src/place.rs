@@ -4,13 +4,10 @@
 
 mod flat;
 
-use catalogue::{Catalogue, Device, DeviceKind, Mount};
+use catalogue::{Catalogue, Device, DeviceKind, Mount, RACK_UNIT};
 use units::Millimetres;
 
 use crate::{Bay, BayRole, Build, End, FittedDevice, ItemId, Place, RailWidth};
-
-/// One rack unit, mm: 1.750 in exactly. Source: EIA/ECA-310-E, IEC 60297-3-100.
-const RACK_UNIT: f64 = 44.45;
 
 /// For each bay, the units its devices take on the front or rear rails: (device index, first unit, units).
 #[must_use]

@@ -2,7 +2,8 @@
 //!
 //! Heights are true to each other; widths are not: a rear strip is narrow, because nothing is read on it.
 
-use geometry::{Box3, Layout, RACK_UNIT};
+use catalogue::RACK_UNIT;
+use geometry::{Box3, Layout};
 use project::End;
 
 /// Left of the front strips: the scale.

@@ -68,6 +68,9 @@ impl Supply {
     }
 }
 
+/// One rack unit, mm: 1.750 in exactly. Source: EIA/ECA-310-E, IEC 60297-3-100.
+pub const RACK_UNIT: f64 = 44.45;
+
 /// How a device is held.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]

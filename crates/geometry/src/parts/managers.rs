@@ -1,10 +1,9 @@
 //! Cable management beside the front rails: an upright channel open to the front, with fingers, rings or spools.
 
-use catalogue::{Manager, ManagerSort};
+use catalogue::{Manager, ManagerSort, RACK_UNIT};
 use project::Side;
 
 use super::{Context, Made};
-use crate::layout::RACK_UNIT;
 use crate::piece::Piece;
 use crate::{Axis, Box3, Frame, Layer, Mass, Of, Outline, Tone, Vec3};
 

@@ -1,6 +1,6 @@
 //! Free spots on walls, doors, floors and shelves: rectangles side by side on a flat face.
 
-use catalogue::{Catalogue, Device, DeviceKind, Mount, PlinthUse};
+use catalogue::{Catalogue, Device, DeviceKind, Mount, PlinthUse, RACK_UNIT};
 use units::Millimetres;
 
 use super::{bays_for, inside_depth, inside_height};
@@ -69,7 +69,7 @@ fn taken(
 
 fn upright(device: &Device) -> (f64, f64) {
     let height = match device.mount {
-        Mount::Rack(units) => f64::from(units) * super::RACK_UNIT,
+        Mount::Rack(units) => f64::from(units) * RACK_UNIT,
         _ => device.height.0,
     };
     (device.width.0, height)

@@ -16,7 +16,8 @@
 //! Not covered: a unit behind a shallow device counts as taken, although another device may fit there from the rear; what
 //!              parts on walls and doors take between the rails, which F06 tells where it meets a device.
 
-use geometry::{Layout, Model, RACK_UNIT, SLACK};
+use catalogue::RACK_UNIT;
+use geometry::{Layout, Model, SLACK};
 use project::Place;
 use units::{Kind, Value};
 
