@@ -84,12 +84,13 @@ const WARMTH: [f64; 12] = [0.0, 0.067, 0.25, 0.5, 0.75, 0.933, 1.0, 0.933, 0.75,
 
 impl MonthlyMeans {
     /// Twelve months guessed from the latitude and the design temperatures, to go by until somebody says them. Common
-    /// practice, no source: the hottest month is on the mean 5 K cooler than its design day and the coldest 10 K warmer,
-    /// January or July, with three quarters of a clear sky's sun and 3 m/s of wind.
+    /// practice, no source: the hottest month is on the mean 7 K cooler than its design day and the coldest 10 K warmer,
+    /// January or July, with three quarters of a clear sky's sun and 3 m/s of wind. With less between them a year made of
+    /// the months goes beyond the design temperatures of its own accord.
     #[must_use]
     pub fn guessed(brief: &Brief) -> Self {
         let half = brief.daily_range.0 / 2.0;
-        let (hottest, coldest) = (brief.hottest.0 - half - 5.0, brief.coldest.0 + half + 10.0);
+        let (hottest, coldest) = (brief.hottest.0 - half - 7.0, brief.coldest.0 + half + 10.0);
         // Where it is about as warm all the year the two would cross.
         let (hottest, coldest) = if hottest < coldest {
             let mean = f64::midpoint(hottest, coldest);
@@ -230,11 +231,11 @@ mod tests {
 
     #[test]
     fn guessed_months_lie_within_the_design_temperatures() {
-        // 46 − 7 − 5 and −20 + 7 + 10, and half-way
-        check(&Brief::default(), -3.0, 15.5, 34.0);
-        check(&brief(-40.0, 46.0, -20.0, 14.0), 34.0, 15.5, -3.0);
-        // 30 − 4 − 5 = 21 and 18 + 4 + 10 = 32 cross: their mean all the year.
-        check(&brief(2.0, 30.0, 18.0, 8.0), 26.5, 26.5, 26.5);
+        // 46 − 7 − 7 and −20 + 7 + 10, and half-way
+        check(&Brief::default(), -3.0, 14.5, 32.0);
+        check(&brief(-40.0, 46.0, -20.0, 14.0), 32.0, 14.5, -3.0);
+        // 30 − 4 − 7 = 19 and 18 + 4 + 10 = 32 cross: their mean all the year.
+        check(&brief(2.0, 30.0, 18.0, 8.0), 25.5, 25.5, 25.5);
     }
 
     #[test]

@@ -4,7 +4,7 @@ use catalogue::{AirDirection, Device, DeviceKind, Insulation, Mount, Range, Shie
 use climate::WeatherYear;
 use project::{Face, FittedShield, Installation, Insulated, Sun};
 use proptest::prelude::*;
-use units::{Celsius, CubicMetresPerHour, Degrees, Kilograms, Metres, Millimetres, Watts};
+use units::{Celsius, CubicMetresPerHour, Degrees, Kelvins, Kilograms, Metres, Millimetres, Watts};
 
 use super::envelope::{Envelope, Outdoors};
 use super::prepared::{DAY_STEP_SECONDS, DAY_STEPS};
@@ -96,6 +96,30 @@ fn a_year_is_closed_in_energy_and_its_peak_adds_up() {
     assert!(found.room_years[0].hours_above.is_some());
     assert_eq!(found.room_years[0].devices.len(), 1);
     assert_eq!(found.rooms[0].hot_device, Some(found.room_years[0].devices[0].id));
+}
+
+#[test]
+fn a_year_of_guessed_months_has_the_design_temperatures_and_those_months() {
+    for (latitude, hottest, coldest, range) in [
+        (40.0, 46.0, -20.0, 14.0),
+        (-34.0, 43.3, 1.0, 11.0),
+        (64.0, 30.0, -51.0, 8.0),
+        (2.0, 35.0, 12.0, 8.0),
+        (25.0, 55.0, 0.0, 20.0),
+        (50.0, 20.0, -20.0, 0.0),
+    ] {
+        let mut desk = desk(100.0);
+        let brief = &mut desk.project.brief;
+        (brief.latitude, brief.daily_range) = (Degrees(latitude), Kelvins(range));
+        (brief.hottest, brief.coldest) = (Celsius(hottest), Celsius(coldest));
+        let outside: Vec<f64> = climate(&desk).year.iter().map(|moment| moment.outside).collect();
+        let (low, high) = outside.iter().fold((f64::MAX, f64::MIN), |(low, high), air| (low.min(*air), high.max(*air)));
+        assert!((low - coldest).abs() < 0.006 && (high - hottest).abs() < 0.006, "{latitude}: {low} to {high}");
+        let guessed = project::MonthlyMeans::guessed(&desk.project.brief).0;
+        for (found, month) in ::climate::monthly_means(&outside).unwrap().iter().zip(guessed) {
+            assert!((found - month.air.0).abs() < 0.051, "{latitude}: {found} instead of {:?}", month.air);
+        }
+    }
 }
 
 #[test]
