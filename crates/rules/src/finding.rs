@@ -295,9 +295,7 @@ impl Finding {
                 if self.because.is_empty() {
                     return word;
                 }
-                let mut phrase = word.text(": ");
-                phrase.0.extend(self.because.0.iter().cloned());
-                phrase
+                word.text(": ").then(self.because.clone())
             }
             (_, Some(margin)) => word.text(" by ").value(Value::new(margin.number.abs(), margin.kind)),
         }

@@ -48,6 +48,13 @@ impl Phrase {
         self
     }
 
+    /// Adds all of another phrase.
+    #[must_use]
+    pub fn then(mut self, more: Self) -> Self {
+        self.0.extend(more.0);
+        self
+    }
+
     /// Whether nothing is in it.
     #[must_use]
     pub fn is_empty(&self) -> bool {

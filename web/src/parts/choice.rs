@@ -137,9 +137,7 @@ pub fn judge(editor: Editor, options: Vec<(String, Edit, bool)>) -> Vec<Judged> 
                 let words = if worst.outcome == Outcome::Holds {
                     Phrase::from("everything holds")
                 } else {
-                    let mut words = Phrase::from(worst.topic.name()).text(" ");
-                    words.0.extend(worst.said.0.iter().cloned());
-                    words
+                    Phrase::from(worst.topic.name()).text(" ").then(worst.said.clone())
                 };
                 Some((worst.outcome, words))
             });

@@ -17,7 +17,7 @@ use catalogue::AirDirection;
 use project::Place;
 use units::{Kind, Value};
 
-use super::names::{and_then, part_name};
+use super::names::part_name;
 use super::room::{SideOf, helps, length, room};
 use super::subjects::{needs_model, worst_and_unfit};
 use crate::{Case, Check, Finding, Phrase, PlacedDevice, Step, Subject, Symbol, Topic, sources};
@@ -175,7 +175,7 @@ fn tell(case: &Case, airway: &Airway<'_>, finding: Finding) -> Finding {
         ),
         Step::input(
             "s_free",
-            and_then(format!("free distance {words}, to ").into(), airway.to.clone()),
+            Phrase::from(format!("free distance {words}, to ")).then(airway.to.clone()),
             length(airway.free),
         )
         .from_source(&sources::GEOMETRY),

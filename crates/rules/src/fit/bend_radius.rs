@@ -21,7 +21,7 @@ use project::Place;
 use units::Kind;
 
 use super::cabling::{cables, is_managed, managers};
-use super::names::{and_then, part_name};
+use super::names::part_name;
 use super::room::{Room, SideOf, helps, length, room};
 use super::subjects::{needs_model, worst_and_unfit};
 use crate::{Case, Check, Finding, Outcome, Phrase, PlacedDevice, Step, Subject, Symbol, Topic, bay_letter, sources};
@@ -156,7 +156,7 @@ fn tell(case: &Case, bend: &Bend<'_>, finding: Finding) -> Finding {
                 Step::computed("s_needed", "distance one turn takes", "r + d", numbers, length(needed))
                     .from_source(&sources::GEOMETRY),
             );
-            let to = and_then("free distance before the face, to ".into(), part_name(case, room.to));
+            let to = Phrase::from("free distance before the face, to ").then(part_name(case, room.to));
             steps.push(Step::input("s_free", to, length(room.mm)).from_source(&sources::GEOMETRY));
             let mut finding = finding.working(steps);
             if needed > room.mm {

@@ -15,7 +15,7 @@
 use project::Place;
 use units::Kind;
 
-use super::names::{and_then, part_name};
+use super::names::part_name;
 use super::room::{Room, SideOf, helps, length, room};
 use super::subjects::{needs_model, worst_and_unfit};
 use crate::{Case, Check, Finding, Phrase, PlacedDevice, Step, Subject, Symbol, Topic, sources};
@@ -89,7 +89,7 @@ fn run(check: &Check, case: &Case) -> Vec<Finding> {
 fn tell(case: &Case, front: &Front<'_>, finding: Finding) -> Finding {
     let (device, needed) = (front.device, front.needed());
     let word = front.side.word();
-    let to = and_then(Phrase::from(format!("free distance {word} it, to ")), part_name(case, front.room.to));
+    let to = Phrase::from(format!("free distance {word} it, to ")).then(part_name(case, front.room.to));
     let mut finding = finding.about(case.name(device).text(format!(": {word} it"))).working(vec![
         Step::input("s_free", to, length(front.room.mm)).from_source(&sources::GEOMETRY),
         Step::input(

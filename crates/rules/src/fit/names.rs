@@ -84,9 +84,3 @@ const fn side_word(side: Side) -> &'static str {
         Side::Right => "right",
     }
 }
-
-/// Adds all of another phrase to one.
-pub(crate) fn and_then(mut phrase: Phrase, more: Phrase) -> Phrase {
-    phrase.0.extend(more.0);
-    phrase
-}

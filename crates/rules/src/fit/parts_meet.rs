@@ -13,7 +13,7 @@ use geometry::{Box3, Meeting, Model, Of, SLACK};
 use project::{ItemId, Place};
 use units::Kind;
 
-use super::names::{and_then, part_name, part_subject};
+use super::names::{part_name, part_subject};
 use super::room::length;
 use super::subjects::{needs_model, worst_and_unfit};
 use crate::{Case, Check, Finding, Phrase, Step, Subject, Symbol, Topic, sources};
@@ -119,7 +119,7 @@ fn tell(case: &Case, clash: &Clash, finding: Finding) -> Finding {
     match clash {
         Clash::Meet(meeting) => {
             let (a, b) = (part_name(case, meeting.a), part_name(case, meeting.b));
-            let both = and_then(a.text(" and "), b);
+            let both = a.text(" and ").then(b);
             let step = Step::input("s_reach", "how far they reach into each other", length(meeting.depth_mm));
             finding.about(both).working(vec![step.from_source(&sources::GEOMETRY)]).help(way_clear(case, meeting))
         }
@@ -130,7 +130,7 @@ fn tell(case: &Case, clash: &Clash, finding: Finding) -> Finding {
                 .about(name.clone())
                 .because("reaches out of the cabinet")
                 .working(vec![step.from_source(&sources::GEOMETRY)])
-                .help(and_then(Phrase::from("Move "), name).text(" in by ").value(length(*depth)))
+                .help(Phrase::from("Move ").then(name).text(" in by ").value(length(*depth)))
         }
     }
 }
@@ -139,7 +139,7 @@ fn tell(case: &Case, clash: &Clash, finding: Finding) -> Finding {
 fn way_clear(case: &Case, meeting: &Meeting) -> Phrase {
     let parts = [meeting.b, meeting.a];
     if let Some(movable) = parts.into_iter().find(|of| matches!(of, Of::Device(_) | Of::Unit(_))) {
-        return and_then("Move ".into(), part_name(case, movable)).text(" by ").value(length(meeting.depth_mm));
+        return Phrase::from("Move ").then(part_name(case, movable)).text(" by ").value(length(meeting.depth_mm));
     }
     if parts.into_iter().any(|of| matches!(of, Of::Manager { .. })) {
         return "Narrower cable management, or a wider bay, would do".into();

@@ -94,7 +94,7 @@ pub(crate) fn helps(case: &Case, device: &PlacedDevice<'_>, side: SideOf, short:
         }
     }
     if matches!(here.to, Of::Device(_) | Of::Unit(_)) {
-        helps.push(super::names::and_then("Move ".into(), part_name(case, here.to)).text(" out of its way"));
+        helps.push(Phrase::from("Move ").then(part_name(case, here.to)).text(" out of its way"));
     }
     if helps.is_empty() {
         helps.push(format!("Move {} to where more is free", device.spec.name).into());

@@ -18,7 +18,6 @@ use project::{End, Place};
 use units::{Kind, Value};
 
 use super::height_units::taken_units;
-use super::names::and_then;
 use super::room::length;
 use super::subjects::{needs_model, worst_and_unfit};
 use crate::{Case, Check, Finding, Phrase, PlacedDevice, Step, Subject, Symbol, Topic, sources};
@@ -158,7 +157,7 @@ fn judge(check: &Check, touch: &Touch<'_>) -> Finding {
 }
 
 fn tell(case: &Case, taken: &[Vec<bool>], touch: &Touch<'_>, finding: Finding) -> Finding {
-    let both = |a, b| and_then(case.name(a).text(" and "), case.name(b));
+    let both = |a, b| case.name(a).text(" and ").then(case.name(b));
     match touch {
         Touch::Shared(a, b, _) => finding.about(both(a, b)).working(unit_steps(&[a, b])).help(place_help(taken, b)),
         Touch::Past(device, _) => {
@@ -180,8 +179,8 @@ fn tell(case: &Case, taken: &[Vec<bool>], touch: &Touch<'_>, finding: Finding) -
             finding
                 .about(both(front, rear))
                 .working(vec![
-                    Step::input("y_front", and_then("back of ".into(), case.name(front)), length(backs.front)),
-                    Step::input("y_rear", and_then("back of ".into(), case.name(rear)), length(backs.rear)),
+                    Step::input("y_front", Phrase::from("back of ").then(case.name(front)), length(backs.front)),
+                    Step::input("y_rear", Phrase::from("back of ").then(case.name(rear)), length(backs.rear)),
                     Step::computed(
                         "s",
                         "distance between the two backs",

@@ -108,9 +108,7 @@ fn to_keep(case: &Case, index: usize) -> (Celsius, Phrase) {
             && at == index
             && limit > keep.0
         {
-            let mut who = Phrase::from("lowest inlet air of ");
-            who.0.extend(case.name(device).0);
-            keep = (limit, who);
+            keep = (limit, Phrase::from("lowest inlet air of ").then(case.name(device)));
         }
     }
     keep

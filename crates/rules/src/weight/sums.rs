@@ -74,9 +74,7 @@ pub fn heaviest<'c>(
     let weighed = devices.filter_map(|device| Some((device, device.spec.mass?.0)));
     let most = weighed.reduce(|most, one| if one.1 > most.1 { one } else { most });
     let Some((device, kg)) = most.filter(|(_, kg)| *kg > 0.0) else { return Phrase::new() };
-    let mut phrase = words.into();
-    phrase.0.extend(case.name(device).0);
-    phrase.text(", ").value(kilograms(kg))
+    words.into().then(case.name(device)).text(", ").value(kilograms(kg))
 }
 
 /// The finding with help, when there is any to give.

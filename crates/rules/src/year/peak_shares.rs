@@ -115,8 +115,7 @@ fn tell(check: &Check, course: &Course, room: usize) -> Finding {
         let why = Phrase::new().value(watts(rest)).text(" are left over: the parts do not sum to zero");
         Finding::fails(check, subject, why)
     } else {
-        let mut told = shares(&parts, "in: ", incoming).text("; ");
-        told.0.extend(shares(&parts, "out: ", -incoming).0);
+        let told = shares(&parts, "in: ", incoming).text("; ").then(shares(&parts, "out: ", -incoming));
         Finding::tells(check, subject, watts(incoming)).because(told)
     };
     finding.about(about).working(working)

@@ -5,7 +5,7 @@ use project::ItemId;
 use units::{Kind, Value};
 
 use crate::course::Course;
-use crate::fit::names::{and_then, part_name};
+use crate::fit::names::part_name;
 use crate::{Case, Phrase, Step, Subject, count};
 
 /// Notes on the weather that a working tells before it counts the rest.
@@ -57,12 +57,12 @@ pub(super) fn unit_name(case: &Case, id: ItemId) -> Phrase {
 /// One phrase behind the other, parted by a semicolon where both are there.
 pub(super) fn joined(first: Phrase, then: Phrase) -> Phrase {
     let parted = !first.is_empty() && !then.is_empty();
-    and_then(if parted { first.text("; ") } else { first }, then)
+    (if parted { first.text("; ") } else { first }).then(then)
 }
 
 /// Words followed by a phrase.
 pub(super) fn of(words: &str, phrase: Phrase) -> Phrase {
-    and_then(words.into(), phrase)
+    Phrase::from(words).then(phrase)
 }
 
 /// The steps that have a number: a row of a course may hold what is none.
