@@ -19,7 +19,8 @@
 use units::{Celsius, Kind, Value};
 
 use super::hottest::{Air, Hottest, Limited, limited, lowest_limit};
-use super::walls::{compartment_name, conductance, face_names};
+use super::hottest_steps::{sun_step, unit_step};
+use super::walls::{compartment_name, conductance};
 use crate::finding::worst_first;
 use crate::sources::{CATALOGUE, FLAT_SUN, HEAT_BALANCE};
 use crate::{Asked, Case, Check, Finding, Outcome, Phrase, Step, Subject, Symbol, Topic};
@@ -79,19 +80,15 @@ fn judge(check: &Check, case: &Case, hour: &Hottest, index: usize, limit: Option
     let capacity = compartment.moved(at);
     let watts = |number: f64| Value::new(number, Kind::Power);
 
-    let device = Phrase::from("inlet limit of ");
-    let mut device = device;
-    device.0.extend(case.name(limit.device).0);
-    let gains = hour.gains[index];
-    let p = gains.devices + gains.losses + gains.fans;
+    let device = Phrase::from("inlet limit of ").then(case.name(limit.device));
+    let p = hour.gains[index].sum();
     let mut working = vec![Step::input("T_max", device, limit.limit).from_source(&CATALOGUE)];
     if at < limit.limit.0 {
         working.push(Step::input("T_map", "where the units' maps end: judged there", Celsius(at)));
     }
     working.push(Step::input("T_out", "outdoor air, hottest hour", hour.outside));
     working.push(Step::input("P", "heat given off inside", watts(p)));
-    let lit = format!("sun on {}", face_names(&way.exposure.lit));
-    working.push(Step::input("Q_sun", lit, watts(way.sun[index])).from_source(&FLAT_SUN));
+    working.push(sun_step(way, index));
     let ua = conductance(compartment.conductance);
     working.push(Step::input("U·A", "conductance of the outer faces, H05", ua));
     let to_other = hour.to_other(way, index, at);
@@ -106,14 +103,11 @@ fn judge(check: &Check, case: &Case, hour: &Hottest, index: usize, limit: Option
         Step::computed("Q_need", "heat the units have to move out", formula, numbers, watts(need))
             .from_source(&HEAT_BALANCE),
     );
-    for unit in hour.units.iter().filter(|unit| unit.compartment == index) {
+    working.extend(hour.units_of(index).map(|unit| {
         let works = at > unit.mover.starts_above;
         let of_map = if works { unit.mover.capacity.at(at).unwrap_or(0.0) } else { 0.0 };
-        let numbers = Phrase::new().number(Value::new(unit.mover.left, Kind::Ratio)).text(" × ").number(watts(of_map));
-        let value = watts(unit.mover.left * of_map);
-        let step = Step::computed("Q_unit", unit.spec.name.as_str(), "k × map(T_max, T_out)", numbers, value);
-        working.push(step.from_source(&CATALOGUE));
-    }
+        unit_step(unit, unit.spec.name.as_str().into(), of_map, "k × map(T_max, T_out)")
+    }));
 
     if need <= 0.0 {
         let why = "the outer faces lose it all";

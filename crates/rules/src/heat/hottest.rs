@@ -26,6 +26,14 @@ pub struct Gains {
     pub fans: f64,
 }
 
+impl Gains {
+    /// All of it, W.
+    #[must_use]
+    pub fn sum(self) -> f64 {
+        self.devices + self.losses + self.fans
+    }
+}
+
 /// The hour for one exposure.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Way {
@@ -119,18 +127,19 @@ impl<'a> Hottest<'a> {
         let sun: Vec<f64> =
             (0..self.gains.len()).map(|index| self.surface.gain_of(&self.walls, index, &exposure)).collect();
         let compartments: Vec<_> = (0..self.gains.len())
-            .map(|index| {
-                let gains = self.gains[index];
-                let own = self.units.iter().filter(|unit| unit.compartment == index);
-                balance::Compartment {
-                    gain: gains.devices + gains.losses + gains.fans + sun[index],
-                    conductance: conductance(&self.walls, index, &exposure),
-                    movers: own.map(|unit| unit.mover.clone()).collect(),
-                }
+            .map(|index| balance::Compartment {
+                gain: self.gains[index].sum() + sun[index],
+                conductance: conductance(&self.walls, index, &exposure),
+                movers: self.units_of(index).map(|unit| unit.mover.clone()).collect(),
             })
             .collect();
         let air = inside_air(&compartments, self.divider, self.outside.0);
         Way { exposure, sun, compartments, air }
+    }
+
+    /// The units that serve a compartment.
+    pub fn units_of(&self, compartment: usize) -> impl Iterator<Item = &CoolingUnit<'a>> {
+        self.units.iter().filter(move |unit| unit.compartment == compartment)
     }
 
     /// The exposure that makes a compartment hottest.

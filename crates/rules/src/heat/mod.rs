@@ -15,6 +15,7 @@ pub(crate) mod gap;
 pub(crate) mod heat_sources;
 pub(crate) mod hottest;
 pub mod hottest_inside_air;
+mod hottest_steps;
 pub mod sun_gain;
 #[cfg(test)]
 pub(crate) mod testing;
