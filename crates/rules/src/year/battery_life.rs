@@ -18,7 +18,7 @@
 use catalogue::Chemistry;
 use units::{Celsius, Kelvins, Kind, Value};
 
-use super::given::given;
+use super::given::judged;
 use super::rests_on;
 use super::words::device_name;
 use crate::course::BatteryYear;
@@ -63,22 +63,20 @@ pub static CHECK: Check = Check {
 };
 
 fn run(check: &Check, case: &Case) -> Vec<Finding> {
-    let course = match given(case) {
-        Ok(course) => course,
-        Err(gap) => return vec![gap.finding(check, Subject::Cabinet)],
-    };
-    // The fastest ageing first, so that it leads among equals.
-    let mut batteries: Vec<_> = course.batteries.iter().collect();
-    batteries.sort_by(|one, other| other.ageing.total_cmp(&one.ageing));
-    let mut findings = Vec::new();
-    for chemistry in [Some(Chemistry::Lead), Some(Chemistry::Lithium), Some(Chemistry::Nickel), None] {
-        let own = batteries.iter().filter(|battery| chemistry_of(case, battery) == chemistry);
-        findings.extend(worst_first(own.map(|battery| judge(check, case, battery, chemistry)).collect()));
-    }
-    if findings.is_empty() {
-        findings.push(Finding::holds(check, Subject::Cabinet, "no battery is fitted"));
-    }
-    findings
+    judged(check, case, |course| {
+        // The fastest ageing first, so that it leads among equals.
+        let mut batteries: Vec<_> = course.batteries.iter().collect();
+        batteries.sort_by(|one, other| other.ageing.total_cmp(&one.ageing));
+        let mut findings = Vec::new();
+        for chemistry in [Some(Chemistry::Lead), Some(Chemistry::Lithium), Some(Chemistry::Nickel), None] {
+            let own = batteries.iter().filter(|battery| chemistry_of(case, battery) == chemistry);
+            findings.extend(worst_first(own.map(|battery| judge(check, case, battery, chemistry)).collect()));
+        }
+        if findings.is_empty() {
+            findings.push(Finding::holds(check, Subject::Cabinet, "no battery is fitted"));
+        }
+        Some(findings)
+    })
 }
 
 /// What the cells of a battery are made of, as far as the catalogue says.
@@ -149,9 +147,7 @@ mod tests {
 
     #[track_caller]
     fn check(trial: &Trial, outcome: Outcome) -> Finding {
-        let finding = trial.run(&CHECK).remove(0);
-        assert_eq!(finding.outcome, outcome, "{finding:?}");
-        finding
+        trial.lead(&CHECK, outcome)
     }
 
     #[test]

@@ -14,7 +14,7 @@
 
 use units::{Kind, Value};
 
-use super::given::given;
+use super::given::judged;
 use crate::sources::STEPPED_BALANCE;
 use crate::{Case, Check, Finding, Phrase, Step, Subject, Symbol, Topic};
 
@@ -43,15 +43,14 @@ pub static CHECK: Check = Check {
 };
 
 fn run(check: &Check, case: &Case) -> Vec<Finding> {
-    let course = match given(case) {
-        Ok(course) => course,
-        Err(gap) => return vec![gap.finding(check, Subject::Cabinet)],
-    };
-    let (residual, most) = (Value::new(course.residual.abs(), Kind::Millionths), Value::new(MOST, Kind::Millionths));
-    let formula = "|Q_in − Q_out − Q_store| / Q_in";
-    let step = Step::computed("r", "what does not add up, of what came in", formula, Phrase::new(), residual);
-    let finding = Finding::at_most(check, Subject::Cabinet, residual, most, 1.0);
-    vec![finding.working(vec![step.from_source(&STEPPED_BALANCE)])]
+    judged(check, case, |course| {
+        let (residual, most) =
+            (Value::new(course.residual.abs(), Kind::Millionths), Value::new(MOST, Kind::Millionths));
+        let formula = "|Q_in − Q_out − Q_store| / Q_in";
+        let step = Step::computed("r", "what does not add up, of what came in", formula, Phrase::new(), residual);
+        let finding = Finding::at_most(check, Subject::Cabinet, residual, most, 1.0);
+        Some(vec![finding.working(vec![step.from_source(&STEPPED_BALANCE)])])
+    })
 }
 
 #[cfg(test)]

@@ -16,7 +16,7 @@
 
 use units::{Celsius, Kind};
 
-use super::given::{another_build, given};
+use super::given::{another_build, judged};
 use super::rests_on;
 use super::words::{hours, joined, of, room_name, room_subject, told};
 use crate::course::Course;
@@ -45,10 +45,7 @@ pub static CHECK: Check = Check {
 };
 
 fn run(check: &Check, case: &Case) -> Vec<Finding> {
-    match given(case) {
-        Ok(course) => vec![judge(check, case, course)],
-        Err(gap) => vec![gap.finding(check, Subject::Cabinet)],
-    }
+    judged(check, case, |course| Some(vec![judge(check, case, course)]))
 }
 
 fn judge(check: &Check, case: &Case, course: &Course) -> Finding {

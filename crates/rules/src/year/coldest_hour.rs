@@ -17,7 +17,7 @@
 
 use units::{Celsius, Kind};
 
-use super::given::{another_build, given};
+use super::given::judged;
 use super::rests_on;
 use super::words::{device_name, hours, joined, of, room_name, room_subject};
 use crate::course::{Course, DeviceYear};
@@ -53,14 +53,10 @@ pub static CHECK: Check = Check {
 };
 
 fn run(check: &Check, case: &Case) -> Vec<Finding> {
-    let course = match given(case) {
-        Ok(course) => course,
-        Err(gap) => return vec![gap.finding(check, Subject::Cabinet)],
-    };
-    let rooms: Option<Vec<_>> = (0..course.rooms.len()).map(|room| of_room(check, case, course, room)).collect();
-    let Some(mut found) = rooms else { return vec![another_build().finding(check, Subject::Cabinet)] };
-    found.extend(in_plinth(check, case, course));
-    worst_first(found)
+    judged(check, case, |course| {
+        let rooms: Option<Vec<_>> = (0..course.rooms.len()).map(|room| of_room(check, case, course, room)).collect();
+        Some(worst_first(rooms?.into_iter().chain(in_plinth(check, case, course)).collect()))
+    })
 }
 
 /// What stands in the plinth has outdoor air, which no heater warms.
@@ -136,9 +132,7 @@ mod tests {
 
     #[track_caller]
     fn check(trial: &Trial, outcome: Outcome) -> Finding {
-        let finding = trial.run(&CHECK).remove(0);
-        assert_eq!(finding.outcome, outcome, "{finding:?}");
-        finding
+        trial.lead(&CHECK, outcome)
     }
 
     #[test]

@@ -16,10 +16,10 @@
 
 use units::Kind;
 
-use super::given::given;
+use super::given::judged;
 use super::rests_on;
 use super::until_limit::tell;
-use crate::{Case, Check, Finding, Subject, Symbol, Topic};
+use crate::{Case, Check, Finding, Symbol, Topic};
 
 /// The check.
 pub static CHECK: Check = Check {
@@ -46,18 +46,15 @@ pub static CHECK: Check = Check {
 };
 
 fn run(check: &Check, case: &Case) -> Vec<Finding> {
-    match given(case) {
-        Ok(course) => vec![tell(check, case, course, &course.cooling_lost, "the supply fails")],
-        Err(gap) => vec![gap.finding(check, Subject::Cabinet)],
-    }
+    judged(check, case, |course| Some(vec![tell(check, case, course, &course.cooling_lost, "the supply fails")]))
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::Outcome;
     use crate::year::testing::Trial;
     use crate::year::words::minutes;
+    use crate::{Outcome, Subject};
 
     #[track_caller]
     fn check(trial: &Trial, outcome: Outcome) -> Finding {

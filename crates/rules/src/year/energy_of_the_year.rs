@@ -16,7 +16,7 @@
 
 use units::{Kind, Value};
 
-use super::given::given;
+use super::given::judged;
 use super::rests_on;
 use super::words::{energy, unit_name};
 use crate::course::Course;
@@ -45,10 +45,7 @@ pub static CHECK: Check = Check {
 };
 
 fn run(check: &Check, case: &Case) -> Vec<Finding> {
-    match given(case) {
-        Ok(course) => vec![tell(check, case, course)],
-        Err(gap) => vec![gap.finding(check, Subject::Cabinet)],
-    }
+    judged(check, case, |course| Some(vec![tell(check, case, course)]))
 }
 
 fn tell(check: &Check, case: &Case, course: &Course) -> Finding {

@@ -15,7 +15,7 @@ use catalogue::Chemistry;
 use units::{Celsius, Kind};
 
 use super::battery_life::{chemistry_of, unknown};
-use super::given::given;
+use super::given::judged;
 use super::rests_on;
 use super::words::{device_name, hours};
 use crate::course::BatteryYear;
@@ -47,23 +47,21 @@ pub static CHECK: Check = Check {
 };
 
 fn run(check: &Check, case: &Case) -> Vec<Finding> {
-    let course = match given(case) {
-        Ok(course) => course,
-        Err(gap) => return vec![gap.finding(check, Subject::Cabinet)],
-    };
-    // Where none freezes the coldest leads.
-    let mut batteries: Vec<_> = course.batteries.iter().collect();
-    batteries.sort_by(|one, other| one.lowest.total_cmp(&other.lowest));
-    let judged = batteries.into_iter().filter_map(|battery| match chemistry_of(case, battery) {
-        Some(Chemistry::Lithium) => Some(judge(check, case, battery)),
-        Some(Chemistry::Lead | Chemistry::Nickel) => None,
-        None => Some(unknown(check, case, battery)),
-    });
-    let findings = worst_first(judged.collect());
-    if findings.is_empty() {
-        return vec![Finding::holds(check, Subject::Cabinet, "no lithium battery is fitted")];
-    }
-    findings
+    judged(check, case, |course| {
+        // Where none freezes the coldest leads.
+        let mut batteries: Vec<_> = course.batteries.iter().collect();
+        batteries.sort_by(|one, other| one.lowest.total_cmp(&other.lowest));
+        let judged = batteries.into_iter().filter_map(|battery| match chemistry_of(case, battery) {
+            Some(Chemistry::Lithium) => Some(judge(check, case, battery)),
+            Some(Chemistry::Lead | Chemistry::Nickel) => None,
+            None => Some(unknown(check, case, battery)),
+        });
+        let findings = worst_first(judged.collect());
+        if findings.is_empty() {
+            return Some(vec![Finding::holds(check, Subject::Cabinet, "no lithium battery is fitted")]);
+        }
+        Some(findings)
+    })
 }
 
 fn judge(check: &Check, case: &Case, battery: &BatteryYear) -> Finding {

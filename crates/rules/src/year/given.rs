@@ -4,20 +4,33 @@ use std::collections::BTreeSet;
 
 use project::ItemId;
 
-use crate::Case;
 use crate::course::{Course, Transient};
 use crate::heat::cooling::site_in_range;
 use crate::heat::gap::Gap;
 use crate::heat::walls::compartments;
+use crate::{Case, Check, Finding, Subject};
 
 /// Greatest figure that is believed, in whatever unit: sums and quotients of such are still numbers.
 const BEYOND: f64 = 1e12;
+
+/// What a check finds in the course of a case, or why there is none to judge. It gives `None` where the pieces of the
+/// course do not fit this build.
+pub(super) fn judged<'a>(
+    check: &Check,
+    case: &Case<'a>,
+    judge: impl FnOnce(&'a Course) -> Option<Vec<Finding>>,
+) -> Vec<Finding> {
+    match given(case).and_then(|course| judge(course).ok_or_else(another_build)) {
+        Ok(findings) => findings,
+        Err(gap) => vec![gap.finding(check, Subject::Cabinet)],
+    }
+}
 
 /// The course of a case, when it can be judged.
 ///
 /// # Errors
 /// When there is none, when it belongs to another build, or when site or figures lie beyond the method.
-pub(super) fn given<'a>(case: &Case<'a>) -> Result<&'a Course, Gap> {
+fn given<'a>(case: &Case<'a>) -> Result<&'a Course, Gap> {
     let Some(course) = case.course else { return Err(Gap::NeedsData("a run over the day and the year".into())) };
     if !belongs(case, course) {
         return Err(another_build());

@@ -16,13 +16,13 @@
 
 use units::{Celsius, Kind};
 
-use super::given::{another_build, given};
+use super::given::judged;
 use super::hot_limit::{Moment, judge, with_unsaid};
 use super::rests_on;
 use super::words::{device_name, of, told};
 use crate::course::Course;
 use crate::sources::{CATALOGUE, STEPPED_BALANCE};
-use crate::{Asked, Case, Check, Finding, Phrase, Step, Subject, Symbol, Topic};
+use crate::{Asked, Case, Check, Finding, Phrase, Step, Symbol, Topic};
 
 /// The check.
 pub static CHECK: Check = Check {
@@ -50,15 +50,10 @@ pub static CHECK: Check = Check {
 };
 
 fn run(check: &Check, case: &Case) -> Vec<Finding> {
-    let course = match given(case) {
-        Ok(course) => course,
-        Err(gap) => return vec![gap.finding(check, Subject::Cabinet)],
-    };
-    let rooms: Option<Vec<_>> = (0..course.rooms.len()).map(|room| of_room(check, case, course, room)).collect();
-    match rooms {
-        Some(found) => with_unsaid(check, case, course, found),
-        None => vec![another_build().finding(check, Subject::Cabinet)],
-    }
+    judged(check, case, |course| {
+        let rooms: Option<_> = (0..course.rooms.len()).map(|room| of_room(check, case, course, room)).collect();
+        Some(with_unsaid(check, case, course, rooms?))
+    })
 }
 
 /// Judges one room; `None` when the day has no such room or no steps.
@@ -109,9 +104,7 @@ mod tests {
 
     #[track_caller]
     fn check(trial: &Trial, outcome: Outcome) -> Finding {
-        let finding = trial.run(&CHECK).remove(0);
-        assert_eq!(finding.outcome, outcome, "{finding:?}");
-        finding
+        trial.lead(&CHECK, outcome)
     }
 
     #[test]

@@ -19,13 +19,13 @@
 
 use units::{Celsius, Kind, Value};
 
-use super::given::{another_build, given};
+use super::given::judged;
 use super::hot_limit::{Moment, judge, with_unsaid};
 use super::rests_on;
 use super::words::{device_name, hours, of, told, weather_steps};
 use crate::course::Course;
 use crate::sources::{CATALOGUE, STEPPED_BALANCE, WEATHER};
-use crate::{Case, Check, Finding, Phrase, Step, Subject, Symbol, Topic};
+use crate::{Case, Check, Finding, Phrase, Step, Symbol, Topic};
 
 /// The check.
 pub static CHECK: Check = Check {
@@ -55,15 +55,10 @@ pub static CHECK: Check = Check {
 };
 
 fn run(check: &Check, case: &Case) -> Vec<Finding> {
-    let course = match given(case) {
-        Ok(course) => course,
-        Err(gap) => return vec![gap.finding(check, Subject::Cabinet)],
-    };
-    let rooms: Option<Vec<_>> = (0..course.rooms.len()).map(|room| of_room(check, case, course, room)).collect();
-    match rooms {
-        Some(found) => with_unsaid(check, case, course, found),
-        None => vec![another_build().finding(check, Subject::Cabinet)],
-    }
+    judged(check, case, |course| {
+        let rooms: Option<_> = (0..course.rooms.len()).map(|room| of_room(check, case, course, room)).collect();
+        Some(with_unsaid(check, case, course, rooms?))
+    })
 }
 
 /// Judges one room; `None` when the hour is not in the year.
@@ -101,9 +96,9 @@ mod tests {
     use units::System;
 
     use super::*;
-    use crate::Outcome;
     use crate::heat::testing::step;
     use crate::year::testing::{HOTTEST, Trial};
+    use crate::{Outcome, Subject};
 
     fn at(air: f64) -> Trial {
         let mut trial = Trial::new();
@@ -113,9 +108,7 @@ mod tests {
 
     #[track_caller]
     fn check(trial: &Trial, outcome: Outcome) -> Finding {
-        let finding = trial.run(&CHECK).remove(0);
-        assert_eq!(finding.outcome, outcome, "{finding:?}");
-        finding
+        trial.lead(&CHECK, outcome)
     }
 
     #[test]

@@ -13,7 +13,7 @@
 
 use units::{Celsius, Kind};
 
-use super::given::given;
+use super::given::judged;
 use super::rests_on;
 use super::words::{device_name, hours};
 use crate::course::{Course, DeviceYear};
@@ -43,24 +43,22 @@ pub static CHECK: Check = Check {
 };
 
 fn run(check: &Check, case: &Case) -> Vec<Finding> {
-    let course = match given(case) {
-        Ok(course) => course,
-        Err(gap) => return vec![gap.finding(check, Subject::Cabinet)],
-    };
-    let mut limited: Vec<_> = devices(course).filter(|device| device.hours_above.is_some()).collect();
-    // Where no limit is met the device nearest to its own leads.
-    let left = |device: &DeviceYear| limit(case, device).map_or(f64::INFINITY, |limit| limit.0 - device.highest);
-    limited.sort_by(|one, other| left(one).total_cmp(&left(other)));
-    let found = limited.iter().map(|device| judge(check, case, device, limited.len())).collect();
-    let mut findings = worst_first(found);
-    match unsaid(check, case) {
-        Some(unsaid) => findings.push(unsaid),
-        None if findings.is_empty() => {
-            findings.push(Finding::holds(check, Subject::Cabinet, "no device sets a limit"));
+    judged(check, case, |course| {
+        let mut limited: Vec<_> = devices(course).filter(|device| device.hours_above.is_some()).collect();
+        // Where no limit is met the device nearest to its own leads.
+        let left = |device: &DeviceYear| limit(case, device).map_or(f64::INFINITY, |limit| limit.0 - device.highest);
+        limited.sort_by(|one, other| left(one).total_cmp(&left(other)));
+        let found = limited.iter().map(|device| judge(check, case, device, limited.len())).collect();
+        let mut findings = worst_first(found);
+        match unsaid(check, case) {
+            Some(unsaid) => findings.push(unsaid),
+            None if findings.is_empty() => {
+                findings.push(Finding::holds(check, Subject::Cabinet, "no device sets a limit"));
+            }
+            None => {}
         }
-        None => {}
-    }
-    findings
+        Some(findings)
+    })
 }
 
 fn devices(course: &Course) -> impl Iterator<Item = &DeviceYear> {

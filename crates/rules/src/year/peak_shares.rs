@@ -21,12 +21,12 @@
 
 use units::{Kind, Value};
 
-use super::given::given;
+use super::given::judged;
 use super::rests_on;
 use super::words::{joined, room_name, room_subject, watts};
 use crate::course::{Course, Peak};
 use crate::sources::STEPPED_BALANCE;
-use crate::{Case, Check, Finding, Phrase, Step, Subject, Symbol, Topic};
+use crate::{Case, Check, Finding, Phrase, Step, Symbol, Topic};
 
 /// Share of what comes in that the sum may be off zero.
 const CLOSED: f64 = 1e-3;
@@ -62,10 +62,7 @@ pub static CHECK: Check = Check {
 };
 
 fn run(check: &Check, case: &Case) -> Vec<Finding> {
-    match given(case) {
-        Ok(course) => (0..course.rooms.len()).map(|room| tell(check, course, room)).collect(),
-        Err(gap) => vec![gap.finding(check, Subject::Cabinet)],
-    }
+    judged(check, case, |course| Some((0..course.rooms.len()).map(|room| tell(check, course, room)).collect()))
 }
 
 /// A part of a peak: symbol, word, meaning, W.
@@ -137,14 +134,13 @@ mod tests {
     use units::System;
 
     use super::*;
-    use crate::Outcome;
     use crate::heat::testing::step;
     use crate::year::testing::Trial;
+    use crate::{Outcome, Subject};
 
     #[track_caller]
     fn check(trial: &Trial, outcome: Outcome, words: &str) -> Finding {
-        let finding = trial.run(&CHECK).remove(0);
-        assert_eq!(finding.outcome, outcome, "{finding:?}");
+        let finding = trial.lead(&CHECK, outcome);
         let because = finding.because.shown(System::Metric).replace('\u{a0}', " ");
         assert!(because.contains(words), "{because}");
         finding

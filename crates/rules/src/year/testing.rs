@@ -7,7 +7,7 @@ use catalogue::{Chemistry, Device, DeviceKind};
 
 use crate::course::{BatteryYear, Course, DeviceYear, Peak, Room, RoomYear, Series, Span, Transient, Unit, UnitYear};
 use crate::heat::testing::{Desk, device, rack};
-use crate::{Case, Check, Finding, Report, report_on};
+use crate::{Case, Check, Finding, Outcome, Report, report_on};
 
 /// A project with a run over time, to change and judge.
 #[derive(Clone)]
@@ -171,6 +171,14 @@ impl Trial {
     /// Runs a check.
     pub(crate) fn run(&self, check: &Check) -> Vec<Finding> {
         self.with(|case| (check.run)(check, case))
+    }
+
+    /// Runs a check whose first finding comes out as said, and gives that one.
+    #[track_caller]
+    pub(crate) fn lead(&self, check: &Check, outcome: Outcome) -> Finding {
+        let finding = self.run(check).remove(0);
+        assert_eq!(finding.outcome, outcome, "{finding:?}");
+        finding
     }
 
     /// Runs every check.

@@ -18,7 +18,7 @@
 use catalogue::UnitSort;
 use units::Kind;
 
-use super::given::given;
+use super::given::judged;
 use super::rests_on;
 use super::words::{hours, of, unit_name};
 use crate::course::{Unit, UnitYear};
@@ -54,21 +54,21 @@ pub static CHECK: Check = Check {
 };
 
 fn run(check: &Check, case: &Case) -> Vec<Finding> {
-    let course = match given(case) {
-        Ok(course) => course,
-        Err(gap) => return vec![gap.finding(check, Subject::Cabinet)],
-    };
-    let pairs: Vec<_> = course.units.iter().zip(&course.unit_years).collect();
-    let mut findings = worst_first(pairs.iter().map(|(unit, year)| judge(check, case, unit, year)).collect());
-    let Some(lead) = findings.first_mut() else {
-        return vec![Finding::holds(check, Subject::Cabinet, "no unit is fitted")];
-    };
-    // What the others ran stands with the worst, whose steps come first.
-    let others = pairs.iter().filter(|(unit, _)| Subject::Unit(unit.id) != lead.subject);
-    lead.working.extend(
-        others.map(|(unit, year)| Step::input("t_run", of("hours run: ", unit_name(case, unit.id)), hours(year.hours))),
-    );
-    findings
+    judged(check, case, |course| {
+        let pairs: Vec<_> = course.units.iter().zip(&course.unit_years).collect();
+        let mut findings = worst_first(pairs.iter().map(|(unit, year)| judge(check, case, unit, year)).collect());
+        let Some(lead) = findings.first_mut() else {
+            return Some(vec![Finding::holds(check, Subject::Cabinet, "no unit is fitted")]);
+        };
+        // What the others ran stands with the worst, whose steps come first.
+        let others = pairs.iter().filter(|(unit, _)| Subject::Unit(unit.id) != lead.subject);
+        lead.working.extend(
+            others.map(|(unit, year)| {
+                Step::input("t_run", of("hours run: ", unit_name(case, unit.id)), hours(year.hours))
+            }),
+        );
+        Some(findings)
+    })
 }
 
 fn judge(check: &Check, case: &Case, unit: &Unit, year: &UnitYear) -> Finding {
@@ -123,9 +123,7 @@ mod tests {
 
     #[track_caller]
     fn check(trial: &Trial, outcome: Outcome) -> Finding {
-        let finding = trial.run(&CHECK).remove(0);
-        assert_eq!(finding.outcome, outcome, "{finding:?}");
-        finding
+        trial.lead(&CHECK, outcome)
     }
 
     #[test]
