@@ -1,8 +1,8 @@
 //! Courses of a small cabinet: what is alike comes out alike, and more of one thing never does the contrary.
 
-use catalogue::{AirDirection, Device, DeviceKind, Insulation, Mount, Range, Shield, ShieldCover, Trade};
+use catalogue::{AirDirection, Device, DeviceKind, Insulation, Mount, Range, ShieldCover, Trade};
 use climate::WeatherYear;
-use project::{Face, FittedShield, Installation, Insulated, Sun};
+use project::{Face, Installation, Insulated, Sun};
 use proptest::prelude::*;
 use units::{Celsius, CubicMetresPerHour, Degrees, Kelvins, Kilograms, Metres, Millimetres, Watts};
 
@@ -50,22 +50,6 @@ fn insulate(desk: &mut Desk, thickness: f64) {
         *desk.project.build.insulation.get_mut(face) =
             Some(Insulated { part: "foam".into(), thickness: Millimetres(thickness) });
     }
-}
-
-fn shield(desk: &mut Desk, gap: f64) {
-    let any = Range { from: 0.0, to: 1000.0 };
-    let part = Shield {
-        name: "Shield".to_owned(),
-        covers: ShieldCover::Full,
-        gap: any,
-        overhang: any,
-        thickness: Millimetres(2.0),
-        density: 2700.0,
-        trade: Trade::default(),
-    };
-    desk.catalogue.shields.insert("shield".into(), part);
-    let fitted = FittedShield { part: "shield".into(), gap: Millimetres(gap), overhang: Millimetres(50.0) };
-    desk.project.build.shield = Some(fitted);
 }
 
 fn absorptance(desk: &mut Desk, absorptance: f64) {
@@ -198,9 +182,9 @@ fn a_shield_helps_and_none_is_a_gap_of_nothing() {
     let mut bare = desk(200.0);
     absorptance(&mut bare, 0.9);
     let mut shielded = bare.clone();
-    shield(&mut shielded, 40.0);
+    shielded.shield(ShieldCover::Full, 40.0);
     let mut closed = bare.clone();
-    shield(&mut closed, 0.0);
+    closed.shield(ShieldCover::Full, 0.0);
     let (bare, shielded, closed) = (peak(&bare), peak(&shielded), peak(&closed));
     assert!(shielded < bare - 2.0, "{bare} {shielded}");
     // The roof still reaches out by 50 mm.
@@ -468,7 +452,7 @@ proptest! {
     fn brighter_paint_never_raises_the_peak(dark in 0.3..1.0f64, share in 0.2..1.0f64, covered in any::<bool>()) {
         let mut one = desk(150.0);
         if covered {
-            shield(&mut one, 25.0);
+            one.shield(ShieldCover::Full, 25.0);
         }
         absorptance(&mut one, dark);
         let mut other = one.clone();

@@ -110,8 +110,8 @@ fn run(check: &Check, case: &Case) -> Vec<Finding> {
 
 #[cfg(test)]
 mod tests {
-    use catalogue::{Range, Shield, ShieldCover, Trade};
-    use project::{Face, FittedShield, Insulated};
+    use catalogue::{Range, ShieldCover, Trade};
+    use project::{Face, Insulated};
     use units::Millimetres;
 
     use super::*;
@@ -122,22 +122,6 @@ mod tests {
         let finding = &desk.run(&CHECK)[0];
         assert_eq!(finding.outcome, Outcome::Holds, "{finding:?}");
         finding.given.unwrap().number
-    }
-
-    fn shield(desk: &mut Desk, covers: ShieldCover, gap: f64) {
-        let any = Range { from: 0.0, to: 1000.0 };
-        let part = Shield {
-            name: "Shield".to_owned(),
-            covers,
-            gap: any,
-            overhang: any,
-            thickness: Millimetres(2.0),
-            density: 2700.0,
-            trade: Trade::default(),
-        };
-        desk.catalogue.shields.insert("shield".into(), part);
-        let fitted = FittedShield { part: "shield".into(), gap: Millimetres(gap), overhang: Millimetres(50.0) };
-        desk.project.build.shield = Some(fitted);
     }
 
     #[test]
@@ -160,13 +144,13 @@ mod tests {
         let mut last = gain(&Desk::new());
         for covers in [ShieldCover::Roof, ShieldCover::RoofAndSides, ShieldCover::Full] {
             let mut desk = Desk::new();
-            shield(&mut desk, covers, 20.0);
+            desk.shield(covers, 20.0);
             let found = gain(&desk);
             assert!(found < last, "{covers:?}: {found} after {last}");
             last = found;
         }
         let mut narrow = Desk::new();
-        shield(&mut narrow, ShieldCover::Full, 19.9);
+        narrow.shield(ShieldCover::Full, 19.9);
         assert_eq!(narrow.run(&CHECK)[0].outcome, Outcome::OutOfRange);
         narrow.project.brief.sun = Sun::Shade;
         assert_eq!(gain(&narrow), 0.0);

@@ -2,11 +2,11 @@
 
 use catalogue::{
     AirDirection, Catalogue, ClimateUnit, Device, DeviceKind, Door, Family, Mount, Paint, PartId, Plinth, PlinthUse,
-    Range, Size, Skin, Supply, Trade, UnitMap, UnitPlace, UnitSort,
+    Range, Shield, ShieldCover, Size, Skin, Supply, Trade, UnitMap, UnitPlace, UnitSort,
 };
 use project::{
-    Bay, BayRole, Brief, Build, Closure, DeviceWhat, End, Faces, FittedDevice, FittedPlinth, FittedUnit, HingeSide,
-    ItemId, Place, Project, RailWidth, UnitAt,
+    Bay, BayRole, Brief, Build, Closure, DeviceWhat, End, Faces, FittedDevice, FittedPlinth, FittedShield, FittedUnit,
+    HingeSide, ItemId, Place, Project, RailWidth, UnitAt,
 };
 use units::{Celsius, CubicMetresPerHour, Kelvins, Kilograms, Millimetres, Watts};
 
@@ -229,6 +229,23 @@ impl Desk {
         part.name = "Heater".to_owned();
         part.supply = Supply::V120Ac;
         self.fit("heater", part, UnitAt::Inside { bay })
+    }
+
+    /// Fits a shield of any gap, mm, with 50 mm of overhang.
+    pub(crate) fn shield(&mut self, covers: ShieldCover, gap: f64) {
+        let any = Range { from: 0.0, to: 1000.0 };
+        let part = Shield {
+            name: "Shield".to_owned(),
+            covers,
+            gap: any,
+            overhang: any,
+            thickness: Millimetres(2.0),
+            density: 2700.0,
+            trade: Trade::default(),
+        };
+        self.catalogue.shields.insert("shield".into(), part);
+        let fitted = FittedShield { part: "shield".into(), gap: Millimetres(gap), overhang: Millimetres(50.0) };
+        self.project.build.shield = Some(fitted);
     }
 
     /// Derives the case and looks at it.
