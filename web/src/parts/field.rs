@@ -48,14 +48,7 @@ pub fn QuantityField(
     let units = view_state.units;
     let typed = RwSignal::new(None::<String>);
     let wrong = RwSignal::new(None::<String>);
-    let input = NodeRef::<html::Input>::new();
-    if focus {
-        effect(move |_| {
-            if let Some(input) = input.get() {
-                focus_and_select(&input);
-            }
-        });
-    }
+    let input = input_that_takes(focus);
     let exact = move |number: f64, units: System| show_exactly(Value::new(number, kind), units);
     let text = move || {
         typed.get().unwrap_or_else(|| value.get().map_or_else(String::new, |number| exact(number, units.get()).number))
@@ -79,22 +72,7 @@ pub fn QuantityField(
             }
         }
     };
-    let on_key = move |event: ev::KeyboardEvent| match event.key().as_str() {
-        "Enter" => {
-            event.prevent_default();
-            if commit()
-                && let Some(done) = on_done
-            {
-                done.run(());
-            }
-        }
-        "Escape" if typed.get_untracked().is_some() => {
-            event.prevent_default();
-            typed.set(None);
-            wrong.set(None);
-        }
-        _ => {}
-    };
+    let on_key = move |event| key_in_field(&event, typed, wrong, commit, on_done);
     let below = move || {
         if let Some(wrong) = wrong.get() {
             return wrong;
@@ -182,33 +160,11 @@ pub fn TextField(
 ) -> impl IntoView {
     let typed = RwSignal::new(None::<String>);
     let wrong = RwSignal::new(None::<String>);
-    let input = NodeRef::<html::Input>::new();
-    if focus {
-        effect(move |_| {
-            if let Some(input) = input.get() {
-                focus_and_select(&input);
-            }
-        });
-    }
+    let input = input_that_takes(focus);
     // A field that is taken down with its dialog is left too, after its signals are gone.
     let commit =
         move || typed.try_get_untracked().flatten().is_none_or(|text| settle(on_commit.run(text), typed, wrong));
-    let on_key = move |event: ev::KeyboardEvent| match event.key().as_str() {
-        "Enter" => {
-            event.prevent_default();
-            if commit()
-                && let Some(done) = on_done
-            {
-                done.run(());
-            }
-        }
-        "Escape" if typed.get_untracked().is_some() => {
-            event.prevent_default();
-            typed.set(None);
-            wrong.set(None);
-        }
-        _ => {}
-    };
+    let on_key = move |event| key_in_field(&event, typed, wrong, commit, on_done);
     let named = label.clone();
     let below_id = help_id();
     let described = below_id.clone();
@@ -259,14 +215,7 @@ pub fn CountField(
     focus: bool,
 ) -> impl IntoView {
     let wrong = RwSignal::new(None::<String>);
-    let input = NodeRef::<html::Input>::new();
-    if focus {
-        effect(move |_| {
-            if let Some(input) = input.get() {
-                focus_and_select(&input);
-            }
-        });
-    }
+    let input = input_that_takes(focus);
     let take = move |number: u32| match on_commit.run(number) {
         Ok(()) => wrong.set(None),
         Err(why) => wrong.set(Some(why)),
@@ -322,24 +271,52 @@ pub fn CountField(
 }
 
 fn settle(taken: Result<(), String>, typed: RwSignal<Option<String>>, wrong: RwSignal<Option<String>>) -> bool {
-    match taken {
-        Ok(()) => {
+    let refused = taken.err();
+    let good = refused.is_none();
+    typed.set(None);
+    wrong.set(refused);
+    good
+}
+
+/// Enter takes what was typed, Escape gives it up.
+fn key_in_field(
+    event: &ev::KeyboardEvent,
+    typed: RwSignal<Option<String>>,
+    wrong: RwSignal<Option<String>>,
+    commit: impl FnOnce() -> bool,
+    on_done: Option<Callback<()>>,
+) {
+    match event.key().as_str() {
+        "Enter" => {
+            event.prevent_default();
+            if commit()
+                && let Some(done) = on_done
+            {
+                done.run(());
+            }
+        }
+        "Escape" if typed.get_untracked().is_some() => {
+            event.prevent_default();
             typed.set(None);
             wrong.set(None);
-            true
         }
-        Err(why) => {
-            typed.set(None);
-            wrong.set(Some(why));
-            false
-        }
+        _ => {}
     }
 }
 
-fn focus_and_select(input: &web_sys::HtmlInputElement) {
-    // Focus can only be refused by an element that is gone.
-    let _ = input.focus();
-    input.select();
+/// The input of a field, which takes the focus when it appears, if it shall.
+fn input_that_takes(focus: bool) -> NodeRef<html::Input> {
+    let input = NodeRef::<html::Input>::new();
+    if focus {
+        effect(move |_| {
+            if let Some(input) = input.get() {
+                // Focus can only be refused by an element that is gone.
+                let _ = input.focus();
+                input.select();
+            }
+        });
+    }
+    input
 }
 
 /// The value in the other system, as a help below the field; nothing where both read alike.
