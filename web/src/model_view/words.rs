@@ -1,8 +1,7 @@
 //! What the drawing shows, in words.
 
 use geometry::{Model, Of};
-use project::{End, Face, Side};
-use rules::bay_letter;
+use rules::fit::part_words;
 use units::{Kind, System, Value, show};
 
 use crate::editor::Editor;
@@ -39,34 +38,24 @@ pub(crate) fn label(model: Option<&Model>, view: ViewState) -> String {
 /// What is written beside the part under the pointer.
 pub(crate) fn name(of: Of, editor: Editor) -> String {
     let (project, catalogue) = (editor.project(), editor.catalogue());
-    let side_word = |side| if side == Side::Left { "left" } else { "right" };
-    match of {
+    let own = match of {
         Of::Device(id) => {
-            let spec = project.build.device(id).and_then(|device| device.resolve(&catalogue));
-            spec.map_or_else(|| "Device".into(), |spec| spec.name.clone())
+            let device = project.build.device(id).and_then(|device| device.resolve(&catalogue));
+            device.map(|device| device.name.clone())
         }
         Of::Unit(id) => {
             let part = project.build.climate.iter().find(|unit| unit.id == id);
-            let part = part.and_then(|unit| catalogue.units.get(&unit.part));
-            part.map_or_else(|| "Climate unit".into(), |part| part.name.clone())
+            part.and_then(|unit| catalogue.units.get(&unit.part)).map(|part| part.name.clone())
         }
-        Of::Door { bay, end: End::Front } => format!("Front door {}", bay_letter(bay)),
-        Of::Door { bay, end: End::Rear } => format!("Rear door {}", bay_letter(bay)),
-        Of::Rail { bay, .. } => format!("Rail of bay {}", bay_letter(bay)),
-        Of::Fittings { bay } => format!("Frame of bay {}", bay_letter(bay)),
-        Of::Manager { bay, side } => format!("Cable management {}, {}", bay_letter(bay), side_word(side)),
-        Of::GlandPlate { bay, .. } => format!("Gland plate of bay {}", bay_letter(bay)),
-        Of::Body(Face::Top) => "Roof".into(),
-        Of::Body(Face::Bottom) => "Floor".into(),
-        Of::Body(_) => "Body".into(),
-        Of::Insulation(_) => "Insulation".into(),
-        Of::Eye(_) => "Lifting eye".into(),
-        Of::Divider => "Divider".into(),
-        Of::Shield => "Solar shield".into(),
-        Of::Plinth => "Plinth".into(),
-        Of::Pad => "Pad".into(),
-        Of::Pallet => "Pallet".into(),
-    }
+        _ => None,
+    };
+    own.unwrap_or_else(|| capitalised(&part_words(of)))
+}
+
+fn capitalised(words: &str) -> String {
+    let mut letters = words.chars();
+    let first = letters.next().map(|first| first.to_ascii_uppercase());
+    first.into_iter().chain(letters).collect()
 }
 
 fn shown(mm: f64, system: System) -> String {

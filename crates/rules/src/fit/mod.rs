@@ -20,3 +20,5 @@ mod subjects;
 #[cfg(test)]
 mod trial;
 pub mod unit_overlap;
+
+pub use names::part_words;

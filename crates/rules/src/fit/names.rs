@@ -10,19 +10,33 @@ pub(crate) fn part_name(case: &Case, of: Of) -> Phrase {
     match of {
         Of::Device(id) => device_name(case, id),
         Of::Unit(id) => unit_name(case, id),
-        Of::Door { bay, end } => format!("{} door {}", end_word(end), bay_letter(bay)).into(),
-        Of::Rail { bay, end, side } => format!("{} {} rail {}", end_word(end), side_word(side), bay_letter(bay)).into(),
-        Of::Manager { bay, side } => format!("{} cable management {}", side_word(side), bay_letter(bay)).into(),
-        Of::GlandPlate { bay, plate } => format!("gland plate {} of bay {}", plate + 1, bay_letter(bay)).into(),
-        Of::Body(face) => face_name(face).into(),
+        Of::Eye(_) => format!("a {}", part_words(of)).into(),
+        Of::Divider | Of::Shield | Of::Plinth | Of::Pad | Of::Pallet => format!("the {}", part_words(of)).into(),
         Of::Insulation(face) => Phrase::from("insulation of the ").text(face_name(face)),
-        Of::Fittings { bay } => format!("frame of bay {}", bay_letter(bay)).into(),
-        Of::Eye(_) => "a lifting eye".into(),
-        Of::Divider => "the divider".into(),
-        Of::Shield => "the solar shield".into(),
-        Of::Plinth => "the plinth".into(),
-        Of::Pad => "the pad".into(),
-        Of::Pallet => "the pallet".into(),
+        _ => part_words(of).into(),
+    }
+}
+
+/// What a part is called without the build at hand: "front door A", "solar shield". Devices and climate units have names
+/// of their own in the build.
+#[must_use]
+pub fn part_words(of: Of) -> String {
+    match of {
+        Of::Device(_) => "device".to_owned(),
+        Of::Unit(_) => "climate unit".to_owned(),
+        Of::Door { bay, end } => format!("{} door {}", end_word(end), bay_letter(bay)),
+        Of::Rail { bay, end, side } => format!("{} {} rail {}", end_word(end), side_word(side), bay_letter(bay)),
+        Of::Manager { bay, side } => format!("{} cable management {}", side_word(side), bay_letter(bay)),
+        Of::GlandPlate { bay, plate } => format!("gland plate {} of bay {}", plate + 1, bay_letter(bay)),
+        Of::Body(face) => face_name(face).to_owned(),
+        Of::Insulation(face) => format!("insulation of the {}", face_name(face)),
+        Of::Fittings { bay } => format!("frame of bay {}", bay_letter(bay)),
+        Of::Eye(_) => "lifting eye".to_owned(),
+        Of::Divider => "divider".to_owned(),
+        Of::Shield => "solar shield".to_owned(),
+        Of::Plinth => "plinth".to_owned(),
+        Of::Pad => "pad".to_owned(),
+        Of::Pallet => "pallet".to_owned(),
     }
 }
 
