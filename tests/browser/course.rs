@@ -86,7 +86,14 @@ fn file(name: &str, text: &str) -> Result<PathBuf> {
     Ok(path)
 }
 
-/// Chooses a file behind a button of the project's menu, which stays open.
+/// What the menu says of the climate in use.
+async fn in_use(page: &Page, words: &[&str]) -> Result<()> {
+    page.click("button", "Project").await?;
+    page.says(CLIMATE, words).await?;
+    close_menu(page).await
+}
+
+/// Chooses a file behind a button of the project's menu.
 async fn give(page: &Page, button: &str, path: &Path) -> Result<()> {
     page.click("button", "Project").await?;
     page.find("button", button).await?;
@@ -157,9 +164,9 @@ async fn takes_a_weather_file_keeps_it_and_gives_it_up(page: Page) -> Result<()>
     let own = year(&page).await?;
     give(&page, "Use a weather file", &file("valley.epw", &weather(54.0))?).await?;
     page.says(TOLD, &["weather of “Quiet Valley", "stays on this machine"]).await?;
-    page.says(CLIMATE, &["Quiet Valley", "valley.epw"]).await?;
+    page.closed().await?;
     page.click("button", "Put away").await?;
-    close_menu(&page).await?;
+    in_use(&page, &["Quiet Valley", "valley.epw"]).await?;
     let valley = another_year(&page, &own).await?;
     reload(&page).await?;
     assert_eq!(year(&page).await?, valley);
@@ -198,9 +205,8 @@ async fn tells_the_lines_of_a_broken_weather_file(page: Page) -> Result<()> {
     ] {
         give(&page, "Use a weather file", &file(name, &text)?).await?;
         page.says(TOLD, &[name, "was not opened", expected, "allowed", "still here, untouched"]).await?;
-        page.says(CLIMATE, &["The brief’s own"]).await?;
         page.click("button", "Put away").await?;
-        close_menu(&page).await?;
+        in_use(&page, &["The brief’s own"]).await?;
         assert_eq!(year(&page).await?, own, "{name}");
     }
     page.shows("localStorage.getItem('baywright.climate')", Value::Null).await
@@ -228,8 +234,8 @@ async fn uses_a_catalogue_of_ones_own(page: Page) -> Result<()> {
     let text: Vec<String> = texts.join("\n").lines().map(frugal).collect();
     give(&page, "Use another catalogue", &file("frugal.toml", &text.join("\n"))?).await?;
     page.says(TOLD, &["is in use"]).await?;
-    page.click("button", "Put away").await?;
     close_menu(&page).await?;
+    page.click("button", "Put away").await?;
     let cooler = another_year(&page, &shipped).await?;
     reload(&page).await?;
     assert_eq!(year(&page).await?, cooler);

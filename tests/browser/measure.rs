@@ -12,7 +12,7 @@ const LOADS: usize = 9;
 /// Edits measured.
 const EDITS: usize = 400;
 /// Years measured.
-const YEARS: usize = 200;
+const YEARS: usize = 100;
 /// Where an expression waits for the mark that something is visible.
 const VISIBLE: &str = "new Promise((done) => {
     const look = (turns) => {
@@ -63,7 +63,7 @@ async fn in_session(page: &Page, start: &Start) -> Result<Value> {
         found.insert("project".into(), page.value("baywrightMeasure.project()").await?);
     }
     if offers("year_ms") {
-        page.value("baywrightMeasure.year_ms(10)").await?;
+        page.value("baywrightMeasure.year_ms(5)").await?;
         found.insert("year".into(), page.value(&format!("baywrightMeasure.year_ms({YEARS})")).await?);
     }
     if offers("draw") {
@@ -82,7 +82,7 @@ async fn in_session(page: &Page, start: &Start) -> Result<Value> {
     }
     // Last, as it opens another project.
     if offers("course_ms") {
-        page.value("baywrightMeasure.course_ms(10)").await?;
+        page.value("baywrightMeasure.course_ms(5)").await?;
         found.insert("course_ms".into(), page.value(&format!("baywrightMeasure.course_ms({YEARS})")).await?);
     }
     Ok(found.into())

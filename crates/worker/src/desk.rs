@@ -84,9 +84,9 @@ impl Desk {
                     self.running = None;
                     return Some(Word::Answer { number, course });
                 }
-                Piece::Failed(text) => {
+                Piece::Failed(why) => {
                     self.running = None;
-                    return Some(Word::Problem { number, text });
+                    return Some(Word::Problem { number, text: no_year(&why) });
                 }
                 Piece::More(share) => {
                     let time = now();
@@ -105,7 +105,7 @@ impl Desk {
 
     fn begin(&mut self, project: &str) -> Result<Run, String> {
         let project = opened(project)?;
-        let climate = self.climates.prepared(&project.brief)?;
+        let climate = self.climates.prepared(&project.brief).map_err(|why| no_year(&why))?;
         Ok(Run::new(project, Arc::clone(&self.catalogue), climate))
     }
 
@@ -132,6 +132,11 @@ impl Desk {
         }
         Word::Measured { rooms, preparing, running }
     }
+}
+
+/// Why there is nothing, as a sentence.
+fn no_year(why: &str) -> String {
+    format!("There is no year to show: {why}.")
 }
 
 fn opened(project: &str) -> Result<Project, String> {

@@ -96,7 +96,10 @@ impl Climates {
 
 /// The climate in use, and how to use another.
 #[component]
-pub(crate) fn ClimateRow() -> impl IntoView {
+pub(crate) fn ClimateRow(
+    /// Called when a file was chosen: what is told of it lies behind whatever is open.
+    on_done: Callback<()>,
+) -> impl IntoView {
     let climates: Climates = expect_context();
     let about = move || match climates.used() {
         None => view! {
@@ -114,7 +117,14 @@ pub(crate) fn ClimateRow() -> impl IntoView {
         <p class="sheetlet__head">"Climate of day and year"</p>
         {about}
         <p class="form__acts form__acts--wrap">
-            <FileButton label="Use a weather file" accept=".epw" on_file=move |file| climates.open(file) />
+            <FileButton
+                label="Use a weather file"
+                accept=".epw"
+                on_file=move |file| {
+                    climates.open(file);
+                    on_done.run(());
+                }
+            />
             <button
                 type="button"
                 class="press press--quiet"

@@ -27,9 +27,9 @@ pub(crate) fn CourseNews() -> impl IntoView {
         CourseState::Problem(_) => Some(News::Problem),
         CourseState::None | CourseState::Working { .. } | CourseState::Ready(_) => None,
     });
-    let share = move || match editor.course() {
+    let words = move || match editor.course() {
         CourseState::Working { share, .. } => {
-            format!("working… {}", show(Value::new(share, Kind::Share), units.get()))
+            format!("Year: working… {}", show(Value::new(share, Kind::Share), units.get()))
         }
         CourseState::Problem(why) => why,
         CourseState::None | CourseState::Ready(_) => String::new(),
@@ -42,7 +42,7 @@ pub(crate) fn CourseNews() -> impl IntoView {
     };
     move || {
         news.get().map(|news| {
-            view! { <li class="answers__news"><b>"Year: "</b><span>{share}</span>" "{act(news)}</li> }
+            view! { <li class="answers__news"><span>{words}</span>" "{act(news)}</li> }
         })
     }
 }

@@ -124,7 +124,7 @@ fn Menu(
             <p class="sheetlet__head">"Begin with a finished one"</p>
             <ul class="options">{began}</ul>
             <files::CatalogueRow />
-            <ClimateRow />
+            <ClimateRow on_done=close />
         </div>
     }
 }

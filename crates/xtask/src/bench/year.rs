@@ -10,7 +10,7 @@ use serde_json::Value;
 
 /// Runs without which a time is not worth printing, and how many are made natively.
 const RUNS: usize = 100;
-const NATIVE_RUNS: &str = "200";
+const NATIVE_RUNS: &str = "100";
 /// Compartments the budget is stated for.
 const ROOMS: f64 = 2.0;
 
