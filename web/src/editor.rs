@@ -7,11 +7,11 @@ use geometry::Model;
 use leptos::prelude::*;
 
 use crate::course::{CourseState, Known};
-use crate::later::Arrival;
+use crate::later::{Arrival, Later};
 use crate::lean::{Memo, RwSignal};
 use project::{Edit, History, Project, Refusal, apply};
 use rules::course::Course;
-use rules::{Badge, Case, Finding, Report, Topic, check_by_code, report_on};
+use rules::{Badge, Case, Finding, Report, Topic, report_on};
 use units::System;
 
 /// What is derived from a project and a catalogue, computed once for each edit.
@@ -39,16 +39,17 @@ impl Derived {
         Self { report, model: case.model.map(Arc::new) }
     }
 
-    /// The same project and catalogue with the checks over time answered as well; the solids stay those that they are.
-    fn with_course(&self, project: &Project, catalogue: &Catalogue, course: &Course) -> Self {
+    /// The same with the checks over time answered as well, whose code comes later than the first look.
+    fn with_course(&self, later: &Later, project: &Project, catalogue: &Catalogue, course: &Course) -> Self {
         let case = Case::new(project, catalogue).with_course(Some(course));
-        Self { report: Arc::new(report_on(&case)), model: self.model.clone() }
+        let report = (later.over_time)(Report::clone(&self.report), &case);
+        Self { report: Arc::new(report), model: self.model.clone() }
     }
 
     /// The same with what the report before said of the year: shown, and marked, until the new course is there.
     fn with_old_year(&self, before: &Report) -> Self {
         let mut report = Report::clone(&self.report);
-        let of_year = |finding: &&Finding| check_by_code(finding.code).is_some_and(|check| check.topic == Topic::Year);
+        let of_year = |finding: &&Finding| finding.topic == Topic::Year;
         let first = before.findings.iter().position(|finding| of_year(&finding)).unwrap_or_default();
         let shift = report.findings.len();
         report.findings.extend(before.findings.iter().filter(of_year).cloned());
@@ -86,12 +87,12 @@ impl Editor {
         let derived = Memo::new(move |_| Derived::of(&project.read(), &catalogue.read()));
         let answered = Memo::new(move |before: Option<&Derived>| {
             let derived = derived.read();
-            match (&*course.read(), before) {
-                (CourseState::Ready(course), _) => {
+            match (&*course.read(), before, arrival.here()) {
+                (CourseState::Ready(course), _, Some(later)) => {
                     let (project, catalogue) = (project.read_untracked(), catalogue.read_untracked());
-                    derived.with_course(&project, &catalogue, course)
+                    derived.with_course(later, &project, &catalogue, course)
                 }
-                (CourseState::Working { old: Some(_), .. }, Some(before)) => derived.with_old_year(&before.report),
+                (CourseState::Working { old: Some(_), .. }, Some(before), _) => derived.with_old_year(&before.report),
                 _ => Derived::clone(&derived),
             }
         });

@@ -8,6 +8,7 @@ use std::time::Duration;
 use catalogue::{Catalogue, Problem};
 use leptos::prelude::*;
 use project::{Edit, Project, Refusal};
+use rules::{Case, Report};
 
 use crate::asked::EverythingAsked;
 use crate::bench::{Bench, Side};
@@ -50,6 +51,8 @@ pub(crate) struct Later {
     pub(crate) choice: fn(Choosing) -> AnyView,
     /// Takes latitude and longitude as one text, and answers why it does not.
     pub(crate) coordinates: fn(Editor, &str) -> Result<(), String>,
+    /// Answers the checks over time as well.
+    pub(crate) over_time: fn(Report, &Case) -> Report,
     /// Carries out an edit, or refuses it.
     pub(crate) apply: fn(&mut Project, &Edit, &Catalogue) -> Result<(), Refusal>,
     /// Reads a catalogue of one's own, given as the name of a file and its text.
@@ -75,6 +78,7 @@ static LATER: Later = Later {
     text: crate::parts::text_field,
     choice: crate::parts::choose,
     coordinates: crate::asked::take_coordinates,
+    over_time: Report::over_time,
     apply: project::apply,
     load: |name, text| catalogue::load(&[(name, text)]),
     measured: crate::measure::project,

@@ -49,9 +49,8 @@ impl Answered<'_> {
     #[must_use]
     pub fn json(&self) -> String {
         // Checks over time are asked only when a run over time is there.
-        let asked = |check: &&&rules::Check| self.report.findings.iter().any(|finding| finding.code == check.code);
-        let checks: Vec<_> = rules::ALL
-            .iter()
+        let asked = |check: &&rules::Check| self.report.findings.iter().any(|finding| finding.code == check.code);
+        let checks: Vec<_> = rules::all_checks()
             .filter(asked)
             .map(|check| CheckFacts {
                 code: check.code,

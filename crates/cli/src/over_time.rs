@@ -8,7 +8,7 @@ mod text;
 use catalogue::Catalogue;
 use project::Project;
 use rules::course::Course;
-use rules::{Case, Outcome, Report, Topic, check_by_code, report_on};
+use rules::{Case, Outcome, Report, Topic, report_on};
 
 /// Which of the two stretches of time is told.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -36,7 +36,8 @@ impl<'a> OverTime<'a> {
     #[must_use]
     pub fn new(project: &'a Project, catalogue: &'a Catalogue, course: &'a Result<Course, String>) -> Self {
         let course = course.as_ref().map_err(String::as_str);
-        let report = report_on(&Case::new(project, catalogue).with_course(course.ok()));
+        let case = Case::new(project, catalogue).with_course(course.ok());
+        let report = report_on(&case).over_time(&case);
         Self { project, catalogue, course, report }
     }
 
@@ -49,7 +50,6 @@ impl<'a> OverTime<'a> {
 
     /// What the checks over time found.
     fn findings(&self) -> impl Iterator<Item = &rules::Finding> {
-        let over_time = |code| check_by_code(code).is_some_and(|check| check.topic == Topic::Year);
-        self.report.findings.iter().filter(move |finding| over_time(finding.code))
+        self.report.findings.iter().filter(|finding| finding.topic == Topic::Year)
     }
 }

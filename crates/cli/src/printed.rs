@@ -99,7 +99,7 @@ impl Print {
 
     /// The checks of a topic that found something, under its name.
     pub(crate) fn topic(&mut self, report: &Report, topic: Topic) {
-        let checks = rules::ALL.iter().filter(|check| check.topic == topic);
+        let checks = rules::all_checks().filter(|check| check.topic == topic);
         let mut titled = false;
         for check in checks {
             let findings: Vec<_> = report.findings.iter().filter(|finding| finding.code == check.code).collect();

@@ -4,7 +4,7 @@ use project::{Face, ItemId};
 use serde::Serialize;
 use units::{Kind, Value};
 
-use crate::{Check, Phrase, Source};
+use crate::{Asked, Check, Phrase, Source, Topic};
 
 /// How a promise stands, from best to worst.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
@@ -107,6 +107,16 @@ impl Step {
 pub struct Finding {
     /// Code of the check.
     pub code: &'static str,
+    /// Name of the check, in kebab case.
+    #[serde(skip)]
+    pub name: &'static str,
+    /// Topic of the check.
+    #[serde(skip)]
+    pub topic: Topic,
+    /// The promise in the brief that the check answers. These three stand here as well, so that whoever shows findings does
+    /// not need the list of checks with all its texts.
+    #[serde(skip)]
+    pub asked: Option<Asked>,
     /// What it is about.
     pub subject: Subject,
     /// The subject in words: "Line terminal 16, A 20". Empty for the cabinet as a whole.
@@ -138,6 +148,9 @@ impl Finding {
     fn bare(check: &Check, subject: Subject, outcome: Outcome) -> Self {
         Self {
             code: check.code,
+            name: check.name,
+            topic: check.topic,
+            asked: check.asked,
             subject,
             about: Phrase::new(),
             outcome,

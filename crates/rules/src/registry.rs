@@ -2,8 +2,8 @@
 
 use crate::{Check, fit, heat, weight, year};
 
-/// Every check, in the order they are shown: by topic, the one whose figure leads the badge first.
-pub static ALL: &[&Check] = &[
+/// The checks that are answered at once, in the order they are shown: by topic, the one whose figure leads the badge first.
+pub static AT_ONCE: &[&Check] = &[
     &fit::height_units::CHECK,
     &fit::unit_overlap::CHECK,
     &fit::depth_to_doors::CHECK,
@@ -37,6 +37,10 @@ pub static ALL: &[&Check] = &[
     &heat::coldest_inside_air::CHECK,
     &heat::unit_places::CHECK,
     &heat::altitude::CHECK,
+];
+
+/// The checks that need a course, in the order they are shown.
+pub static OVER_TIME: &[&Check] = &[
     &year::hottest_hour::CHECK,
     &year::hot_day::CHECK,
     &year::hours_above::CHECK,
@@ -55,8 +59,13 @@ pub static ALL: &[&Check] = &[
 /// Checks that answer another's question by a second, coarser method: they are told, but do not decide the badge.
 pub(crate) const COMPANIONS: &[&str] = &["H02"];
 
+/// Every check, in the order they are shown.
+pub fn all_checks() -> impl Iterator<Item = &'static Check> {
+    AT_ONCE.iter().chain(OVER_TIME).copied()
+}
+
 /// The check with this code.
 #[must_use]
 pub fn check_by_code(code: &str) -> Option<&'static Check> {
-    ALL.iter().copied().find(|check| check.code == code)
+    all_checks().find(|check| check.code == code)
 }

@@ -6,7 +6,7 @@ use serde::Serialize;
 use units::Value;
 
 use crate::registry::COMPANIONS;
-use crate::{ALL, Case, Finding, Outcome, Phrase, Topic};
+use crate::{AT_ONCE, Case, Finding, OVER_TIME, Outcome, Phrase, Topic};
 
 /// The summary of one topic's checks.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -36,28 +36,34 @@ pub struct Report {
     pub badges: Vec<Badge>,
 }
 
-/// Runs every check. It always answers.
+/// Runs every check that is answered at once. It always answers.
 #[must_use]
 pub fn report(project: &Project, catalogue: &Catalogue) -> Report {
     report_on(&Case::new(project, catalogue))
 }
 
-/// Runs every check on a case that is already derived; those over time only when it has a course.
+/// Runs every check that is answered at once on a case that is already derived.
 #[must_use]
 pub fn report_on(case: &Case) -> Report {
-    let mut findings = Vec::new();
-    for check in ALL.iter().filter(|check| check.topic != Topic::Year || case.course.is_some()) {
-        findings.extend((check.run)(check, case));
-    }
+    let findings: Vec<_> = AT_ONCE.iter().flat_map(|check| (check.run)(check, case)).collect();
     let badges = Topic::ALL.into_iter().filter_map(|topic| badge(topic, &findings)).collect();
     Report { findings, badges }
 }
 
+impl Report {
+    /// The same report with the checks over time answered as well; unchanged while the case has no course.
+    #[must_use]
+    pub fn over_time(mut self, case: &Case) -> Self {
+        if case.course.is_some() {
+            self.findings.extend(OVER_TIME.iter().flat_map(|check| (check.run)(check, case)));
+            self.badges.extend(badge(Topic::Year, &self.findings));
+        }
+        self
+    }
+}
+
 fn badge(topic: Topic, findings: &[Finding]) -> Option<Badge> {
-    let of_topic = |finding: &Finding| {
-        crate::check_by_code(finding.code).is_some_and(|check| check.topic == topic)
-            && !COMPANIONS.contains(&finding.code)
-    };
+    let of_topic = |finding: &Finding| finding.topic == topic && !COMPANIONS.contains(&finding.code);
     let mut own = findings.iter().enumerate().filter(|(_, finding)| of_topic(finding));
     let lead = own.next()?;
     let (index, worst) = own.fold(lead, |worst, next| if worse(next.1, worst.1, lead.1.code) { next } else { worst });
@@ -74,7 +80,7 @@ fn badge(topic: Topic, findings: &[Finding]) -> Option<Badge> {
 
 /// What a badge says when another check than its leading one is the worst: "fails: depth to doors".
 fn said_of_another(worst: &Finding) -> Phrase {
-    let name = crate::check_by_code(worst.code).map_or("", |check| check.name).replace('-', " ");
+    let name = worst.name.replace('-', " ");
     Phrase::from(worst.outcome.word()).text(": ").text(name)
 }
 

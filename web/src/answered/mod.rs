@@ -1,7 +1,7 @@
 //! Answered: the badges as bars against one limit line, and below each what does not hold.
 
 use leptos::prelude::*;
-use rules::{Badge, Outcome, Report, Topic, check_by_code};
+use rules::{Badge, Outcome, Report, Topic};
 use units::{System, show};
 
 use crate::bench::SideOf;
@@ -194,7 +194,7 @@ fn lines_of(report: &Report, topic: Topic, units: System) -> Lines {
     let (mut holding, mut asked) = (0, 0);
     let mut last = None;
     for (index, finding) in report.findings.iter().enumerate() {
-        if check_by_code(finding.code).is_none_or(|check| check.topic != topic) {
+        if finding.topic != topic {
             continue;
         }
         let first_of_check = last != Some(finding.code);
@@ -205,7 +205,7 @@ fn lines_of(report: &Report, topic: Topic, units: System) -> Lines {
             continue;
         }
         // One line for each check: the first finding that does not hold, and how many more there are.
-        let name = check_by_code(finding.code).map_or("", |check| check.name).replace('-', " ");
+        let name = finding.name.replace('-', " ");
         if let Some(line) = open.last_mut().filter(|line| line.name == name && line.outcome == finding.outcome) {
             line.more += 1;
             continue;

@@ -2,7 +2,7 @@
 
 use leptos::{ev, prelude::*};
 use project::{Edit, End, ItemId, Place, Way, is_free, next_unit};
-use rules::{Outcome, Subject, Topic, check_by_code};
+use rules::{Outcome, Subject, Topic};
 use wasm_bindgen::JsCast;
 
 use super::drag::{Drag, Dragging, on_rails};
@@ -184,9 +184,7 @@ fn does_not_fit(editor: Editor, id: ItemId) -> bool {
     };
     taken
         || editor.report().findings.iter().any(|finding| {
-            finding.subject == Subject::Device(id)
-                && finding.outcome == Outcome::Fails
-                && check_by_code(finding.code).is_some_and(|check| check.topic == Topic::Fit)
+            finding.subject == Subject::Device(id) && finding.outcome == Outcome::Fails && finding.topic == Topic::Fit
         })
 }
 

@@ -181,24 +181,23 @@ fn ways_out(report: &Report, units: System) -> impl IntoView + use<> {
     open.into_iter()
         .take(WAYS)
         .filter_map(|(index, finding)| {
-            let check = rules::check_by_code(finding.code)?;
             let help = finding.help.first()?.shown(units);
-            let said = format!("{} {}", check.topic.name(), finding.said().shown(units));
-            let outcome = finding.outcome;
+            let said = format!("{} {}", finding.topic.name(), finding.said().shown(units));
+            let (outcome, of) = (finding.outcome, finding.topic);
             Some(view! {
                 <li>
                     <button
                         type="button"
                         class=format!("remedy {}", outcome_class(outcome))
                         on:click=move |_| {
-                            topic.set(check.topic);
+                            topic.set(of);
                             chosen.set(Some(index));
                         }
                     >
                         <Stamp outcome size=24 />
                         <span class="remedy__text">
                             <span class="remedy__title">{help}</span>
-                            <span class="remedy__line"><span class="said">{said}</span><span class="remedy__worse">{check.code}</span></span>
+                            <span class="remedy__line"><span class="said">{said}</span><span class="remedy__worse">{finding.code}</span></span>
                         </span>
                     </button>
                 </li>
