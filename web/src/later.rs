@@ -49,8 +49,6 @@ pub(crate) struct Later {
     pub(crate) text: fn(TextFieldProps) -> AnyView,
     /// A list of options, each judged.
     pub(crate) choice: fn(Choosing) -> AnyView,
-    /// Takes latitude and longitude as one text, and answers why it does not.
-    pub(crate) coordinates: fn(Editor, &str) -> Result<(), String>,
     /// Answers the checks over time as well.
     pub(crate) over_time: fn(Report, &Case) -> Report,
     /// Carries out an edit, or refuses it.
@@ -77,7 +75,6 @@ static LATER: Later = Later {
     quantity: crate::parts::quantity_field,
     text: crate::parts::text_field,
     choice: crate::parts::choose,
-    coordinates: crate::asked::take_coordinates,
     over_time: Report::over_time,
     apply: project::apply,
     load: |name, text| catalogue::load(&[(name, text)]),

@@ -11,12 +11,10 @@ use rules::{Asked, Outcome};
 use units::{Kind, Quantity, Value, show};
 
 use crate::editor::{Editor, use_editor};
-use crate::later::use_arrival;
 use crate::lean::{Memo, view};
 use crate::parts::{Choice, ChoiceBlank, QuantityBlank, TextBlank, Typed, outcome_class};
 use crate::view_state::use_view;
 pub use everything::EverythingAsked;
-pub(crate) use site::take_coordinates;
 use words::{BEARINGS, INSTALLATIONS, SUNS, SUPPLIES, bearing_words, installation_words, sun_words, supply_words};
 
 /// The brief as a sentence.
@@ -32,8 +30,6 @@ pub fn AskedSentence(
     let editor = use_editor();
     let devices = editor.part(|project| project.build.devices.len());
     let site = editor.part(|project| project.brief.site.clone());
-    let arrival = use_arrival();
-    let coordinates = editor.part(|project| site::coordinates(&project.brief));
     let set = move |change: fn(&mut Brief, String)| move |text: String| set_brief(editor, |brief| change(brief, text));
     view! {
         <header class="asked">
@@ -52,17 +48,7 @@ pub fn AskedSentence(
                 ", "
                 <BriefQuantity label="Height above the sea" get=|brief| Some(brief.elevation.0) kind=Kind::Elevation
                     set=|brief, number| brief.elevation = units::Metres(number.unwrap_or_default()) />
-                " up at "
-                <TextBlank
-                    label="Latitude and longitude"
-                    text=coordinates
-                    value=coordinates
-                    on_commit=move |text: String| match arrival.here_now() {
-                        Some(later) => (later.coordinates)(editor, &text),
-                        None => Ok(()),
-                    }
-                />
-                ", facing "
+                " up, facing "
                 <ChoiceBlank
                     label="Bearing of the front"
                     text=brief_text(editor, |brief| bearing_words(brief.bearing.0))

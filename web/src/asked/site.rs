@@ -5,7 +5,7 @@ use project::Brief;
 use units::{Coordinate, Degrees, Kind, System, Value, read, read_place, read_time_zone, show_exactly, show_time_zone};
 
 use super::set_brief;
-use crate::editor::{Editor, use_editor};
+use crate::editor::use_editor;
 use crate::lean::view;
 use crate::parts::TextField;
 
@@ -15,20 +15,12 @@ type Row = (&'static str, &'static str, fn(&Brief) -> String, fn(&mut Brief, &st
 /// Where on earth.
 pub(super) const PLACE: &[Row] = &[
     (
-        "Latitude",
-        "33.4 N, 33° 24' N or -33.4",
-        |b| Coordinate::Latitude.show(b.latitude.0),
+        "Latitude and longitude",
+        "33.4 N, 115.2 W; 33° 24' N, 115° 12' W; or 33.4, -115.2",
+        |b| format!("{}, {}", Coordinate::Latitude.show(b.latitude.0), Coordinate::Longitude.show(b.longitude.0)),
         |b, text| {
-            b.latitude = Degrees(Coordinate::Latitude.read(text)?);
-            Ok(())
-        },
-    ),
-    (
-        "Longitude",
-        "115.2 W, 115° 12' W or -115.2",
-        |b| Coordinate::Longitude.show(b.longitude.0),
-        |b, text| {
-            b.longitude = Degrees(Coordinate::Longitude.read(text)?);
+            let (latitude, longitude) = read_place(text)?;
+            (b.latitude, b.longitude) = (Degrees(latitude), Degrees(longitude));
             Ok(())
         },
     ),
@@ -76,17 +68,6 @@ pub(super) fn WordRows(
             view! { <TextField label value help on_commit=on_commit /> }
         })
         .collect_view()
-}
-
-/// Latitude and longitude as one text.
-pub(super) fn coordinates(brief: &Brief) -> String {
-    format!("{}, {}", Coordinate::Latitude.show(brief.latitude.0), Coordinate::Longitude.show(brief.longitude.0))
-}
-
-/// Takes both as one text.
-pub(crate) fn take_coordinates(editor: Editor, text: &str) -> Result<(), String> {
-    let (latitude, longitude) = read_place(text)?;
-    set_brief(editor, |brief| (brief.latitude, brief.longitude) = (Degrees(latitude), Degrees(longitude)))
 }
 
 fn horizon(brief: &Brief) -> String {
