@@ -3,7 +3,7 @@
 use std::hint::black_box;
 use std::time::Instant;
 
-use climate::{ClearSky, Refraction, Site, SkyLight, SkyModel, YearClock, extraterrestrial, irradiance_year, sun_year};
+use climate::{ClearSky, Refraction, Site, SkyLight, SkyModel, YearClock, extraterrestrial, light_year, sun_year};
 use units::Metres;
 
 const RUNS: u32 = 200;
@@ -33,10 +33,16 @@ fn main() {
     report("positions", || sun_year(&site, &clock, air).map(|suns| suns.map(|sun| sun.direction[2]).sum::<f64>()));
     for model in [SkyModel::Isotropic, SkyModel::HayDavies, SkyModel::Perez] {
         let name = format!("positions and five faces, {model:?}");
-        report(&name, || irradiance_year(&site, &clock, 180.0, model, light.iter().copied()));
+        report(&name, || whole(&site, &clock, model, &light));
     }
     let hills = Site { horizon: vec![5.0; 36], ..site.clone() };
-    report("the same behind hills", || irradiance_year(&hills, &clock, 180.0, SkyModel::Perez, light.iter().copied()));
+    report("the same behind hills", || whole(&hills, &clock, SkyModel::Perez, &light));
+}
+
+/// All the light of a year, W·h/m².
+fn whole(site: &Site, clock: &YearClock, model: SkyModel, light: &[SkyLight]) -> Option<f64> {
+    let year = light_year(site, clock, 180.0, model, light.iter().copied())?;
+    Some(year.flat_map(|hour| hour.faces).map(|face| face.total()).sum())
 }
 
 /// Prints the middle of many runs.

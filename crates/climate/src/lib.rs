@@ -18,13 +18,12 @@ pub use films::{Film, INSIDE, OUTSIDE_SUMMER, OUTSIDE_WINTER, STILL};
 pub use site::{MOST_SECTORS, Site, SiteProblem};
 pub use solar::{
     ClearSky, DELTA_T, Face, FaceLight, HourLight, HourSun, LONGEST_YEAR, Refraction, SOLAR_CONSTANT, SkyLight,
-    SkyModel, SunDay, SunPosition, YearClock, absolute_air_mass, erbs, extraterrestrial, face_light, faces,
-    irradiance_year, julian_day, light_year, relative_air_mass, sun_day, sun_position, sun_year,
+    SkyModel, SunDay, SunPosition, YearClock, absolute_air_mass, erbs, extraterrestrial, face_light, faces, julian_day,
+    light_year, relative_air_mass, sun_day, sun_position, sun_year,
 };
 pub use sun::{FLAT_SUN, FlatSun};
 pub use weather::{
-    AirStatistics, CompactYear, DAYS, DailyCycle, DayProfile, DesignDay, Extremes, HOURS, Hour, MONTH_DAYS,
-    MonthlyMeans, Note, SunTiming, WIDEST_RANGE, WeatherProblem, WeatherYear, daily_cycles, degree_hours_above,
-    degree_hours_below, hours_above, hours_below, month_of_day, monthly_means, quantile, read_epw, sun_timing,
-    synthetic_year, when,
+    AirStatistics, CompactYear, DAYS, DailyCycle, DesignDay, Extremes, HOURS, Hour, MONTH_DAYS, MonthlyMeans, Note,
+    SunTiming, WIDEST_RANGE, WeatherProblem, WeatherYear, daily_cycles, month_of_day, monthly_means, quantile,
+    read_epw, sun_timing, synthetic_year, when,
 };

@@ -21,7 +21,7 @@ pub use decomposition::erbs;
 pub use extraterrestrial::{SOLAR_CONSTANT, extraterrestrial};
 pub use face::{Face, faces};
 pub use light::SkyLight;
-pub use light_year::{HourLight, irradiance_year, light_year};
+pub use light_year::{HourLight, light_year};
 pub use position::{DELTA_T, Refraction, SunPosition, julian_day, sun_position};
 pub use rise_set::{SunDay, sun_day};
 pub use transposition::{FaceLight, SkyModel, face_light};

@@ -13,12 +13,10 @@ mod synthetic;
 
 pub use compact::CompactYear;
 pub use cycles::{DailyCycle, daily_cycles};
-pub use design_day::{DayProfile, DesignDay, WIDEST_RANGE};
+pub use design_day::{DesignDay, WIDEST_RANGE};
 pub use epw::read_epw;
 pub use hour::{DAYS, HOURS, Hour, MONTH_DAYS, Note, WeatherProblem, WeatherYear, month_of_day, when};
 pub use monthly::MonthlyMeans;
-pub use statistics::{
-    AirStatistics, degree_hours_above, degree_hours_below, hours_above, hours_below, monthly_means, quantile,
-};
+pub use statistics::{AirStatistics, monthly_means, quantile};
 pub use sun_timing::{SunTiming, sun_timing};
 pub use synthetic::{Extremes, synthetic_year};

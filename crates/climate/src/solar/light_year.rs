@@ -43,20 +43,6 @@ pub fn light_year<'a, W: IntoIterator<Item = SkyLight>>(
     }))
 }
 
-/// The whole light on the five faces in every hour, W/m².
-#[must_use]
-pub fn irradiance_year(
-    site: &Site,
-    clock: &YearClock,
-    bearing: f64,
-    model: SkyModel,
-    weather: impl IntoIterator<Item = SkyLight>,
-) -> Option<Vec<[f64; 5]>> {
-    let mut all = Vec::with_capacity(clock.hours.min(super::year::LONGEST_YEAR));
-    all.extend(light_year(site, clock, bearing, model, weather)?.map(|hour| hour.faces.map(|face| face.total())));
-    Some(all)
-}
-
 fn hour_light(
     site: &Site,
     planes: &[Plane; 5],

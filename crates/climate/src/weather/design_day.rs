@@ -8,13 +8,10 @@
 //! - f(k)   share of the daily range, 0 to 1        [–]
 //! - R      daily range                             [K]
 //!
-//! Source:      ASHRAE Fundamentals (2009 on), fractions of the daily temperature range, from memory, to be confirmed; or
-//!              half a cosine each way, hottest at 14:30 and coldest at 2:30.
+//! Source:      ASHRAE Fundamentals (2009 on), fractions of the daily temperature range, from memory, to be confirmed.
 //! Valid for:   ranges of 0 to [`WIDEST_RANGE`] K.
 //! Agreement:   extremes and range to the last bit but one (tests below).
 //! Not covered: wet bulb; a change of weather within the day.
-
-use std::f64::consts::PI;
 
 use super::humidity;
 use crate::{Hour, SkyLight};
@@ -22,46 +19,13 @@ use crate::{Hour, SkyLight};
 /// The widest daily range that is taken, K.
 pub const WIDEST_RANGE: f64 = 40.0;
 
-/// How the air moves through a day.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum DayProfile {
-    /// The fractions of ASHRAE Fundamentals: hottest from 13 to 15 h, coldest from 4 to 5 h.
-    #[default]
-    Fractions,
-    /// A sine, hottest in row 14, coldest in row 2.
-    Sine,
-}
-
 /// Shares of the daily range below the hottest hour, for hours 1 to 24.
-const FRACTIONS: [f64; 24] = [
+pub(super) const FRACTIONS: [f64; 24] = [
     0.88, 0.92, 0.95, 0.98, 1.00, 0.98, 0.91, 0.74, 0.55, 0.38, 0.23, 0.13, 0.05, 0.00, 0.00, 0.06, 0.14, 0.24, 0.39,
     0.50, 0.59, 0.68, 0.75, 0.82,
 ];
-/// Row in which the sine is hottest.
-const HOTTEST_ROW: f64 = 14.0;
-
-impl DayProfile {
-    /// Shares of the daily range by which each row lies below the hottest one: 0 to 1, and both occur.
-    #[must_use]
-    pub fn fractions(self) -> [f64; 24] {
-        match self {
-            Self::Fractions => FRACTIONS,
-            Self::Sine => std::array::from_fn(|row| {
-                let angle = (row as f64 - HOTTEST_ROW) / 24.0 * 2.0 * PI;
-                (1.0 - libm::cos(angle)) / 2.0
-            }),
-        }
-    }
-
-    /// What it is, in words.
-    #[must_use]
-    pub const fn about(self) -> &'static str {
-        match self {
-            Self::Fractions => "ASHRAE fractions of the daily range, from memory, to be confirmed",
-            Self::Sine => "a sine, hottest at 14:30",
-        }
-    }
-}
+/// Where they come from, in words.
+pub(super) const FRACTIONS_ARE: &str = "ASHRAE fractions of the daily range, from memory, to be confirmed";
 
 /// What a design day is made of.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -70,8 +34,6 @@ pub struct DesignDay {
     pub hottest: f64,
     /// Hottest less coldest hour, K.
     pub range: f64,
-    /// How the air moves between them.
-    pub profile: DayProfile,
     /// Wind all day, m/s.
     pub wind: f64,
     /// Pressure all day, Pa.
@@ -82,7 +44,7 @@ impl DesignDay {
     /// The day whose hottest hour is given, °C, with its range, K. Still air of sea level, until they are set.
     #[must_use]
     pub const fn hot(hottest: f64, range: f64) -> Self {
-        Self { hottest, range, profile: DayProfile::Fractions, wind: 0.0, pressure: 101_325.0 }
+        Self { hottest, range, wind: 0.0, pressure: 101_325.0 }
     }
 
     /// The day whose coldest hour is given, °C, with its range, K. Still air of sea level, until they are set.
@@ -100,7 +62,7 @@ impl DesignDay {
             return None;
         }
         // T(k) = T_max − f(k) · R
-        let air = self.profile.fractions().map(|fraction| self.hottest - fraction * self.range);
+        let air = FRACTIONS.map(|fraction| self.hottest - fraction * self.range);
         let humidity = humidity::of_day(&air);
         Some(std::array::from_fn(|row| Hour {
             dry_bulb: air[row],
@@ -126,22 +88,18 @@ mod tests {
     }
 
     #[test]
-    fn both_profiles_reach_both_ends_of_the_range() {
-        for profile in [DayProfile::Fractions, DayProfile::Sine] {
-            check(DesignDay { profile, ..DesignDay::hot(46.0, 14.0) }, (32.0, 46.0));
-            check(DesignDay { profile, ..DesignDay::cold(-30.0, 8.0) }, (-30.0, -22.0));
-            check(DesignDay { profile, ..DesignDay::hot(20.0, 0.0) }, (20.0, 20.0));
-        }
+    fn a_day_reaches_both_ends_of_its_range() {
+        check(DesignDay::hot(46.0, 14.0), (32.0, 46.0));
+        check(DesignDay::cold(-30.0, 8.0), (-30.0, -22.0));
+        check(DesignDay::hot(20.0, 0.0), (20.0, 20.0));
     }
 
     #[test]
     fn the_day_is_hottest_in_the_afternoon_and_has_the_sun_it_was_given() {
         let mut sun = [SkyLight::default(); 24];
         sun[12] = SkyLight { global: 1000.0, direct_normal: 900.0, diffuse: 110.0 };
-        for profile in [DayProfile::Fractions, DayProfile::Sine] {
-            let day = DesignDay { profile, wind: 2.0, ..DesignDay::hot(46.0, 14.0) }.hours(&sun).unwrap();
-            assert_eq!((day[14].dry_bulb, day[12].light(), day[3].wind), (46.0, sun[12], 2.0));
-        }
+        let day = DesignDay { wind: 2.0, ..DesignDay::hot(46.0, 14.0) }.hours(&sun).unwrap();
+        assert_eq!((day[14].dry_bulb, day[12].light(), day[3].wind), (46.0, sun[12], 2.0));
     }
 
     #[test]

@@ -84,30 +84,6 @@ pub fn quantile(values: &[f64], share: f64) -> Option<f64> {
     Some(low + (high - low) * part)
 }
 
-/// Hours above a limit.
-#[must_use]
-pub fn hours_above(hourly: &[f64], limit: f64) -> usize {
-    hourly.iter().filter(|value| **value > limit).count()
-}
-
-/// Hours below a limit.
-#[must_use]
-pub fn hours_below(hourly: &[f64], limit: f64) -> usize {
-    hourly.iter().filter(|value| **value < limit).count()
-}
-
-/// Degree hours above a limit: by how much, summed over the hours.
-#[must_use]
-pub fn degree_hours_above(hourly: &[f64], limit: f64) -> f64 {
-    hourly.iter().map(|value| libm::fmax(value - limit, 0.0)).sum()
-}
-
-/// Degree hours below a limit.
-#[must_use]
-pub fn degree_hours_below(hourly: &[f64], limit: f64) -> f64 {
-    hourly.iter().map(|value| libm::fmax(limit - value, 0.0)).sum()
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -133,12 +109,5 @@ mod tests {
         assert_eq!(quantile(&[1.0, f64::NAN], 0.5), None);
         assert_eq!(monthly_means(&[1.0; 8759]), None);
         assert_eq!(monthly_means(&[1.0; 8784]), None);
-    }
-
-    #[test]
-    fn a_limit_itself_is_neither_above_nor_below() {
-        let hours = [10.0, 40.0, 41.5];
-        assert_eq!((hours_above(&hours, 40.0), hours_below(&hours, 40.0)), (1, 1));
-        assert_eq!((degree_hours_above(&hours, 40.0), degree_hours_below(&hours, 40.0)), (1.5, 30.0));
     }
 }

@@ -27,10 +27,11 @@ use std::f64::consts::PI;
 
 use units::Metres;
 
+use super::design_day::{FRACTIONS, FRACTIONS_ARE};
 use super::humidity;
 use crate::{
-    DayProfile, HIGHEST, HOURS, Hour, LOWEST, MONTH_DAYS, MonthlyMeans, Note, Site, SkyLight, WeatherProblem,
-    WeatherYear, monthly_means, standard_air,
+    HIGHEST, HOURS, Hour, LOWEST, MONTH_DAYS, MonthlyMeans, Note, Site, SkyLight, WeatherProblem, WeatherYear,
+    monthly_means, standard_air,
 };
 
 /// Sines of the weather: turns in a year, share, phase.
@@ -137,7 +138,7 @@ fn notes(air: &Air, extremes: Extremes) -> Vec<Note> {
                 air.warmer, air.colder
             ),
         ),
-        said("daily course", DayProfile::default().about().to_owned()),
+        said("daily course", FRACTIONS_ARE.to_owned()),
         said("relative humidity", "from a dew point at the day's lowest temperature, at most 20 °C".to_owned()),
         said("pressure", "of the standard atmosphere at the site's elevation".to_owned()),
     ]
@@ -151,9 +152,8 @@ fn weather(row: usize) -> f64 {
 
 /// R(k) · (f̄ − f(k)): above and below the mean of the day, K.
 fn swing(range: &[f64]) -> Vec<f64> {
-    let fractions = DayProfile::default().fractions();
-    let mean = fractions.iter().sum::<f64>() / 24.0;
-    range.iter().zip(fractions.iter().cycle()).map(|(range, fraction)| range * (mean - fraction)).collect()
+    let mean = FRACTIONS.iter().sum::<f64>() / 24.0;
+    range.iter().zip(FRACTIONS.iter().cycle()).map(|(range, fraction)| range * (mean - fraction)).collect()
 }
 
 /// Outdoor air of a year.

@@ -28,7 +28,7 @@ use project::ItemId;
 use serde::{Deserialize, Serialize};
 
 pub use moment::Moment;
-pub use prepared::{COLD_WIND, HOT_WIND, PreparedClimate, site};
+pub use prepared::PreparedClimate;
 pub use problem::Problem;
 pub use run::{Runner, run};
 pub use series::Series;

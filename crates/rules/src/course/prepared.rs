@@ -13,8 +13,8 @@
 
 use climate::convection::sky_radiation;
 use climate::{
-    ClearSky, DayProfile, DesignDay, Extremes, HOURS, Hour, HourLight, HourSun, MonthlyMeans, Note, Refraction, Site,
-    SkyLight, SkyModel, WeatherYear, YearClock, face_light, light_year, monthly_means, sun_year, synthetic_year,
+    ClearSky, DesignDay, Extremes, HOURS, Hour, HourLight, HourSun, MonthlyMeans, Note, Refraction, Site, SkyLight,
+    SkyModel, WeatherYear, YearClock, face_light, light_year, monthly_means, sun_year, synthetic_year,
 };
 use project::Brief;
 
@@ -301,22 +301,12 @@ fn middle_of(step: usize) -> f64 {
 }
 
 fn cold_day(brief: &Brief, pressure: f64) -> Result<Vec<Moment>, Problem> {
-    let cold = DesignDay {
-        wind: COLD_WIND,
-        pressure,
-        profile: DayProfile::Fractions,
-        ..DesignDay::cold(brief.coldest.0, brief.daily_range.0)
-    };
+    let cold = DesignDay { wind: COLD_WIND, pressure, ..DesignDay::cold(brief.coldest.0, brief.daily_range.0) };
     Ok(moments(&day(&cold)?, COLD_WIND))
 }
 
 fn hot_day(brief: &Brief, site: &Site, month: usize, pressure: f64) -> Result<Vec<Moment>, Problem> {
-    let hot = DesignDay {
-        wind: HOT_WIND,
-        pressure,
-        profile: DayProfile::Fractions,
-        ..DesignDay::hot(brief.hottest.0, brief.daily_range.0)
-    };
+    let hot = DesignDay { wind: HOT_WIND, pressure, ..DesignDay::hot(brief.hottest.0, brief.daily_range.0) };
     let mut moments = moments(&day(&hot)?, HOT_WIND);
     let refraction = Refraction::usual(site);
     // The 21st of the month.

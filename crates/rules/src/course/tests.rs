@@ -7,7 +7,7 @@ use proptest::prelude::*;
 use units::{Celsius, CubicMetresPerHour, Degrees, Kelvins, Kilograms, Metres, Millimetres, Watts};
 
 use super::envelope::{Envelope, Outdoors};
-use super::prepared::{DAY_STEP_SECONDS, DAY_STEPS};
+use super::prepared::{DAY_STEP_SECONDS, DAY_STEPS, site};
 use super::*;
 use crate::heat::testing::{Desk, device, rack};
 
