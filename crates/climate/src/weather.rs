@@ -12,7 +12,7 @@ mod sun_timing;
 mod synthetic;
 
 pub use compact::CompactYear;
-pub use cycles::{DailyCycle, daily_cycles};
+pub use cycles::{DailyCycle, daily_cycle, daily_cycles};
 pub use design_day::{DesignDay, WIDEST_RANGE};
 pub use epw::read_epw;
 pub use hour::{DAYS, HOURS, Hour, MONTH_DAYS, Note, WeatherProblem, WeatherYear, month_of_day, when};

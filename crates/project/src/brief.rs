@@ -33,6 +33,39 @@ pub enum Sun {
     Shade,
 }
 
+/// The hottest day that is run through.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum HotDay {
+    /// From the brief's hottest outdoor air and daily range, under a clear sky.
+    #[default]
+    Design,
+    /// The hot-dry daily cycle of the standard, A1.
+    HotDry,
+    /// Its basic hot cycle, A2.
+    BasicHot,
+}
+
+/// The coldest day that is run through.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum ColdDay {
+    /// From the brief's coldest outdoor air and daily range.
+    #[default]
+    Design,
+    /// The basic cold daily cycle of the standard, C1.
+    BasicCold,
+    /// Its cold cycle, C2.
+    Cold,
+    /// Its severe cold cycle, C3.
+    SevereCold,
+}
+
+/// Whether a value is the one that a file need not say.
+fn is_usual<T: Default + PartialEq>(value: &T) -> bool {
+    *value == T::default()
+}
+
 /// Electrical supply at the site.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
@@ -141,6 +174,12 @@ pub struct Brief {
     pub coldest: Celsius,
     /// Hottest less coldest outdoor air of the hottest day.
     pub daily_range: Kelvins,
+    /// The hottest day that is run through; files need not say it.
+    #[serde(default, skip_serializing_if = "is_usual")]
+    pub hot_day: HotDay,
+    /// The coldest day that is run through; files need not say it.
+    #[serde(default, skip_serializing_if = "is_usual")]
+    pub cold_day: ColdDay,
     /// The months at the site; none: as [`MonthlyMeans::guessed`] has them.
     pub months: Option<Box<MonthlyMeans>>,
     /// Inside air is kept at least this warm, where no device asks for more.
@@ -192,6 +231,8 @@ impl Default for Brief {
             hottest: Celsius(46.0),
             coldest: Celsius(-20.0),
             daily_range: Kelvins(14.0),
+            hot_day: HotDay::Design,
+            cold_day: ColdDay::Design,
             months: None,
             keep_above: Celsius(0.0),
             supply: SiteSupply::SplitPhase120240,

@@ -78,6 +78,8 @@ sources! {
     SKY_LIGHT = "Perez et al., Solar Energy 44 (5)", "1990", "light of the sky on inclined faces, set for all sites", Read;
     /// Light under a clear sky.
     CLEAR_SKY = "Ineichen and Perez, Solar Energy 73 (3)", "2002", "light under a clear sky", Read;
+    /// Daily cycles of hot and cold climates.
+    DAILY_CYCLES = "MIL-HDBK-310; AR 70-38", "edition in force to be confirmed", "daily cycles A1, A2, C1, C2; C3 from memory", FromMemory;
     /// Natural films of air.
     NATURAL_FILMS = "Churchill and Chu; McAdams, Heat Transmission", "1975; 3rd", "natural films, upright and lying", Read;
     /// Films of wind, and gaps.

@@ -6,10 +6,12 @@ use units::{Celsius, Degrees, Kelvins, Kilograms, Kilopascals, Kind, Metres, Mil
 
 use super::months::Months;
 use super::site::{CURRENCY, PLACE, WordRows};
-use super::{number_of, set_brief};
+use super::words::{COLD_DAYS, HOT_DAYS, said};
+use super::{brief_options, brief_text, number_of, set_brief};
+use crate::build_list::Part;
 use crate::editor::use_editor;
 use crate::lean::view;
-use crate::parts::{QuantityField, Typed};
+use crate::parts::{ChoiceBlank, QuantityField, Typed};
 
 /// A quantity of the brief: label, kind, help, whether it may be empty, and how it is read and set.
 type Row = (&'static str, Kind, &'static str, bool, fn(&Brief) -> Option<f64>, fn(&mut Brief, f64), fn(&mut Brief));
@@ -167,12 +169,39 @@ pub fn EverythingAsked() -> impl IntoView {
             <div class="form__grid"><WordRows rows=PLACE /><Figures rows=STANDING /></div>
             <h3 class="head">"Weather"</h3>
             <div class="form__grid"><Figures rows=WEATHER /></div>
+            <DayCycles />
             <Months />
             <h3 class="head">"Electricity"</h3>
             <div class="form__grid"><Figures rows=TARIFF /><WordRows rows=CURRENCY /></div>
             <h3 class="head">"Weight and transport"</h3>
             <div class="form__grid"><Figures rows=LOADS /></div>
         </div>
+    }
+}
+
+/// Which days are run through. A cycle takes the place of the design temperature over the day, not at the design hour.
+#[component]
+fn DayCycles() -> impl IntoView {
+    let editor = use_editor();
+    let hot = brief_options(editor, HOT_DAYS, |brief| brief.hot_day, |brief, day| brief.hot_day = day);
+    let cold = brief_options(editor, COLD_DAYS, |brief| brief.cold_day, |brief, day| brief.cold_day = day);
+    view! {
+        <dl class="parts">
+            <Part name="Hottest day">
+                <ChoiceBlank
+                    label="Hottest day, hour by hour"
+                    text=brief_text(editor, |brief| said(HOT_DAYS, &brief.hot_day).to_owned())
+                    options=hot
+                />
+            </Part>
+            <Part name="Coldest day">
+                <ChoiceBlank
+                    label="Coldest day, hour by hour"
+                    text=brief_text(editor, |brief| said(COLD_DAYS, &brief.cold_day).to_owned())
+                    options=cold
+                />
+            </Part>
+        </dl>
     }
 }
 

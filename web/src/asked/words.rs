@@ -1,6 +1,6 @@
 //! The words the brief's choices are said in.
 
-use project::{Installation, SiteSupply, Sun};
+use project::{ColdDay, HotDay, Installation, SiteSupply, Sun};
 
 /// Eight bearings, degrees clockwise from north.
 pub(super) const BEARINGS: &[(&str, f64)] = &[
@@ -27,6 +27,21 @@ pub(super) const INSTALLATIONS: &[(&str, Installation)] = &[
 /// Sun at the design hour.
 pub(super) const SUNS: &[(&str, Sun)] = &[("full sun", Sun::Full), ("shade", Sun::Shade)];
 
+/// The hottest day that is run through.
+pub(super) const HOT_DAYS: &[(&str, HotDay)] = &[
+    ("from the design temperature", HotDay::Design),
+    ("hot-dry daily cycle, MIL-HDBK-310 A1", HotDay::HotDry),
+    ("basic hot daily cycle, MIL-HDBK-310 A2", HotDay::BasicHot),
+];
+
+/// The coldest day that is run through.
+pub(super) const COLD_DAYS: &[(&str, ColdDay)] = &[
+    ("from the design temperature", ColdDay::Design),
+    ("basic cold daily cycle, MIL-HDBK-310 C1", ColdDay::BasicCold),
+    ("cold daily cycle, MIL-HDBK-310 C2", ColdDay::Cold),
+    ("severe cold day, MIL-HDBK-310 C3", ColdDay::SevereCold),
+];
+
 /// Supplies.
 pub(super) const SUPPLIES: &[(&str, SiteSupply)] = &[
     ("120/240 V split phase", SiteSupply::SplitPhase120240),
@@ -37,7 +52,7 @@ pub(super) const SUPPLIES: &[(&str, SiteSupply)] = &[
     ("−48 V from elsewhere", SiteSupply::Remote48Dc),
 ];
 
-fn said<T: PartialEq>(all: &[(&'static str, T)], value: &T) -> &'static str {
+pub(super) fn said<T: PartialEq>(all: &[(&'static str, T)], value: &T) -> &'static str {
     all.iter().find(|(_, each)| each == value).map_or("", |(name, _)| name)
 }
 

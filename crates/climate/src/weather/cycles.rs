@@ -1,20 +1,18 @@
 //! Daily cycles that standards print: the data are in `assets/climates/daily-cycles.toml`.
 //!
-//! A printed value is that of its hour on the clock, and between two it is read along a straight line. For a day of rows, row
-//! k takes the value printed for hour k + 1, so that the printed extremes are kept; that is at most half an hour early. Put so,
-//! the printed sun is even about noon.
+//! A printed value is that of its hour on the clock, and between two it is read along a straight line. The printed sun is
+//! even about half past twelve: a value stands for the hour that ends with it, so that half an hour is added to the sun's time.
 //!
 //! Source:      named in the data file, with its standing.
 //! Valid for:   the printed hours; no date and no latitude belong to a cycle.
 //! Agreement:   every value is the printed one; sums and means in tests/tests/weather_cycles.rs.
-//! Not covered: humidity; how the sun splits into beam and sky, which the caller says; induced (storage) cycles.
+//! Not covered: how the sun splits into beam and sky; induced (storage) cycles. Humidity is that of the day's assumed dew point.
 
 use std::sync::OnceLock;
 
 use serde::Deserialize;
 
 use super::humidity;
-use crate::{Hour, SkyLight};
 
 /// A daily cycle of a standard.
 #[derive(Clone, Debug, PartialEq)]
@@ -71,6 +69,12 @@ fn load(text: &str) -> Result<Vec<DailyCycle>, toml::de::Error> {
     Ok(cycles.collect())
 }
 
+/// The cycle of a short name.
+#[must_use]
+pub fn daily_cycle(id: &str) -> Option<&'static DailyCycle> {
+    daily_cycles().iter().find(|cycle| cycle.id == id)
+}
+
 impl DailyCycle {
     /// Outdoor air at a time of day in hours, read between the printed hours, °C.
     #[must_use]
@@ -84,25 +88,10 @@ impl DailyCycle {
         self.sun.as_ref().map(|sun| between(sun, hour))
     }
 
-    /// The day in rows. `split` says how the printed sun of a row (its number, and W/m² on level ground) comes as beam and
-    /// sky. Wind (m/s) and pressure (Pa) are not printed and hold all day; humidity is that of the day's assumed dew point.
+    /// Relative humidity at a time of day in hours, 0 to 1: that of the day's assumed dew point, as none is printed.
     #[must_use]
-    pub fn hours(&self, wind: f64, pressure: f64, mut split: impl FnMut(usize, f64) -> SkyLight) -> [Hour; 24] {
-        let humidity = humidity::of_day(&self.air);
-        std::array::from_fn(|row| {
-            let global = self.sun.map_or(0.0, |sun| sun[row]);
-            let light = if global > 0.0 { split(row, global) } else { SkyLight::default() };
-            Hour {
-                dry_bulb: self.air[row],
-                global,
-                direct_normal: light.direct_normal,
-                diffuse: light.diffuse,
-                wind,
-                relative_humidity: humidity[row],
-                pressure,
-                horizontal_infrared: None,
-            }
-        })
+    pub fn humidity_at(&self, hour: f64) -> f64 {
+        between(&humidity::of_day(&self.air), hour)
     }
 }
 
@@ -120,7 +109,7 @@ mod tests {
     use super::*;
 
     fn cycle(id: &str) -> &'static DailyCycle {
-        daily_cycles().iter().find(|cycle| cycle.id == id).unwrap()
+        daily_cycle(id).unwrap()
     }
 
     #[test]
@@ -133,15 +122,11 @@ mod tests {
     }
 
     #[test]
-    fn rows_keep_the_printed_extremes() {
-        let rows = cycle("A1").hours(0.0, 101_325.0, |row, global| {
-            assert!((5..19).contains(&row));
-            SkyLight { global, direct_normal: 900.0, diffuse: 120.0 }
-        });
-        assert_eq!((rows[15].dry_bulb, rows[15].global, rows[15].direct_normal), (49.0, 730.0, 900.0));
-        assert_eq!((rows[5].dry_bulb, rows[0].diffuse, rows[0].direct_normal), (32.0, 0.0, 0.0));
-        let no_sun = cycle("C2").hours(3.0, 101_325.0, |_, global| panic!("no sun is printed: {global}"));
-        assert!(no_sun.iter().all(|hour| hour.global == 0.0 && hour.wind == 3.0));
+    fn the_air_is_dampest_where_it_is_coldest() {
+        let a1 = cycle("A1");
+        // The dew point is at most 20 °C, the coldest hour 32 °C.
+        assert!(a1.humidity_at(6.0) > 0.4 && a1.humidity_at(6.0) < 0.6 && a1.humidity_at(16.0) < 0.25);
+        assert_eq!(cycle("C3").humidity_at(3.5), 1.0);
     }
 
     #[test]

@@ -40,6 +40,19 @@ fn a_file_reads_back_to_the_last_bit() {
 }
 
 #[test]
+fn the_days_of_a_standard_are_said_only_where_they_are_chosen() {
+    let mut project = filled(1);
+    assert!(!to_json(&project).contains("hot_day") && !to_json(&project).contains("cold_day"));
+    (project.brief.hot_day, project.brief.cold_day) = (crate::HotDay::HotDry, crate::ColdDay::SevereCold);
+    let text = to_json(&project);
+    assert!(text.contains("\"hot_day\": \"hot-dry\"") && text.contains("\"cold_day\": \"severe-cold\""), "{text}");
+    assert_eq!(from_json(&text).unwrap(), project);
+    assert_eq!(from_link(&to_link(&project)).unwrap(), project);
+    let told = check(&text.replace("hot-dry", "warm"));
+    assert!(told.len() == 1 && told[0].starts_with("brief.hot_day"), "{told:?}");
+}
+
+#[test]
 fn a_text_that_is_no_project_file_is_told_so() {
     assert_eq!(check("{}"), ["format: found none; allowed: “baywright-project”"]);
     assert_eq!(check(r#"{"format":"other"}"#), ["format: found “other”; allowed: “baywright-project”"]);

@@ -3,10 +3,11 @@
 //! A run is long work, so it is done apart from the report (in the page: by the worker) and handed to it afterwards:
 //! a [`crate::Case`] with a course answers the checks over time as well.
 //!
-//! `prepared.rs` turns weather and design days into moments; `envelope.rs` (with `skin.rs`, `vented_gap.rs`, `overhang.rs`)
-//! says what passes through the outer faces at each; `interior.rs` and `duty.rs` say what is inside; `run.rs` hands all to
-//! [`crate::thermal`], and `gathered.rs` and `transients.rs` make a course of what comes back.
+//! `prepared.rs` and `days.rs` turn weather and design days into moments; `envelope.rs` (with `skin.rs`, `vented_gap.rs`,
+//! `overhang.rs`) says what passes through the outer faces at each; `interior.rs` and `duty.rs` say what is inside; `run.rs`
+//! hands all to [`crate::thermal`], and `gathered.rs` and `transients.rs` make a course of what comes back.
 
+mod days;
 mod duty;
 mod envelope;
 mod gathered;

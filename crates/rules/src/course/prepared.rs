@@ -1,41 +1,28 @@
-//! The year's weather and the brief's design days as a cabinet with a given front sees them: what does not depend on the
-//! build, and so may be kept from one build to the next.
+//! The year's weather and the hot and cold day (`days.rs`) as a cabinet with a given front sees them: what does not depend on
+//! the build, and so may be kept from one build to the next.
 //!
-//! Sun and light:  `climate`'s position, Perez' sky, the ground's albedo of the brief; in the design day a clear sky by
-//!                 Ineichen with a Linke turbidity of 3 (country air; common practice, no source) on the 21st of the
-//!                 hottest month.
+//! Sun and light:  `climate`'s position, Perez' sky, the ground's albedo of the brief; the clear sky of a stated year is by
+//!                 Ineichen with a Linke turbidity of 3 (country air; common practice, no source).
 //! Sky's warmth:   as measured where the weather has it, else a clear sky by Berdahl and Martin.
 //! Wind:           a weather file's stands for 10 m over open ground; at 1.5 m among houses 0.47 of it is left (ASHRAE
 //!                 Fundamentals, wind profiles, from memory, to be confirmed). A stated year's is taken as it is.
-//! Hot day:        wind [`HOT_WIND`] at the cabinet, so that no breeze is counted on; cold day: [`COLD_WIND`]. Common
-//!                 practice, no source.
-//! Time:           local standard time, 8760 hours; design days in steps of 10 minutes between the hours' middles.
+//! Time:           local standard time, 8760 hours.
 
 use climate::convection::sky_radiation;
 use climate::{
-    ClearSky, DesignDay, Extremes, HOURS, Hour, HourLight, HourSun, MonthlyMeans, Note, Refraction, Site, SkyLight,
-    SkyModel, WeatherYear, YearClock, face_light, light_year, monthly_means, sun_year, synthetic_year,
+    ClearSky, Extremes, HOURS, Hour, HourSun, MonthlyMeans, Note, Refraction, Site, SkyLight, SkyModel, WeatherYear,
+    YearClock, light_year, monthly_means, sun_year, synthetic_year,
 };
-use project::Brief;
+use project::{Brief, ColdDay, HotDay};
 
 use super::Problem;
+use super::days::Days;
 use super::moment::{IN_CLIMATE, LIT_FACES, Moment};
 
 /// Haze of the clear sky in the design day and in a stated year.
-const CLEAR: ClearSky = ClearSky::Ineichen { linke_turbidity: 3.0 };
+pub const CLEAR: ClearSky = ClearSky::Ineichen { linke_turbidity: 3.0 };
 /// Share of a station's wind, 10 m over open ground, that is left at 1.5 m among houses.
 const STATION_WIND: f64 = 0.47;
-/// Wind of the hot day, m/s.
-pub const HOT_WIND: f64 = 1.0;
-/// Wind of the cold day, m/s: that of the winter film of building practice.
-pub const COLD_WIND: f64 = 6.7;
-/// Year whose calendar the hot day follows.
-const ORDINARY_YEAR: i32 = 2019;
-/// Steps of a design day.
-pub const DAY_STEPS: usize = 144;
-/// Length of a step of a design day, s.
-pub const DAY_STEP_SECONDS: f64 = 600.0;
-
 /// Weather and sun as a cabinet sees them.
 #[derive(Clone, Debug, PartialEq)]
 pub struct PreparedClimate {
@@ -61,6 +48,7 @@ pub struct PreparedClimate {
 struct Key {
     numbers: Vec<f64>,
     months: Option<Box<project::MonthlyMeans>>,
+    days: (HotDay, ColdDay),
 }
 
 impl Key {
@@ -77,7 +65,7 @@ impl Key {
             brief.daily_range.0,
         ];
         numbers.extend(brief.horizon.iter().map(|angle| angle.0));
-        Self { numbers, months: brief.months.clone() }
+        Self { numbers, months: brief.months.clone(), days: (brief.hot_day, brief.cold_day) }
     }
 }
 
@@ -122,13 +110,15 @@ impl PreparedClimate {
         let year = year(brief, &site, weather, wind, &mut notes)?;
         let outside: Vec<f64> = year.iter().map(|moment| moment.outside).collect();
         let month = hottest_month(&outside);
+        let days = Days { brief, site: &site, pressure: air.pressure, hottest_month: month };
+        let (hot_day, cold_day) = (days.hot(&mut notes)?, days.cold(&mut notes)?);
         let in_climate = climate::faces(brief.bearing.0);
         let sky_share = IN_CLIMATE.map(|place| site.sky_share(in_climate[place]));
         Ok(Self {
             weather: weather.name.clone(),
             notes,
-            hot_day: hot_day(brief, &site, month, air.pressure)?,
-            cold_day: cold_day(brief, air.pressure)?,
+            hot_day,
+            cold_day,
             year,
             pressure: air.pressure,
             sky_share,
@@ -195,7 +185,7 @@ fn clear_year(site: &Site) -> Option<Vec<SkyLight>> {
 }
 
 /// Day of the year of a row, counted from 1.
-fn day_of(row: usize) -> u32 {
+pub fn day_of(row: usize) -> u32 {
     u32::try_from(row / 24 + 1).unwrap_or(1)
 }
 
@@ -267,71 +257,4 @@ fn hottest_month(outside: &[f64]) -> usize {
         }
     }
     hottest
-}
-
-/// Between the middles of the hours, round the day.
-fn between(values: &[f64; 24], hour: f64) -> f64 {
-    let along = (hour - 0.5).rem_euclid(24.0);
-    let index = (along as usize).min(23);
-    values[index] + (values[(index + 1) % 24] - values[index]) * (along - index as f64)
-}
-
-/// Air and humidity of a design day.
-fn day(day: &DesignDay) -> Result<[Hour; 24], Problem> {
-    day.hours(&[SkyLight::default(); 24]).ok_or_else(|| {
-        let found = format!("hottest {} °C, range {} K", day.hottest, day.range);
-        Problem::new("design day", found, format!("a range of 0 to {} K", climate::WIDEST_RANGE))
-    })
-}
-
-/// The moments of a design day without sun.
-fn moments(hours: &[Hour; 24], wind: f64) -> Vec<Moment> {
-    let (air, humidity) = (hours.map(|hour| hour.dry_bulb), hours.map(|hour| hour.relative_humidity));
-    let moment = |step: usize| {
-        let hour = middle_of(step);
-        let outside = between(&air, hour);
-        Moment { outside, wind, sky: sky_radiation(outside, between(&humidity, hour)), ..Moment::default() }
-    };
-    (0..DAY_STEPS).map(moment).collect()
-}
-
-/// Hour of the day in the middle of a step.
-fn middle_of(step: usize) -> f64 {
-    (step as f64 + 0.5) * 24.0 / DAY_STEPS as f64
-}
-
-fn cold_day(brief: &Brief, pressure: f64) -> Result<Vec<Moment>, Problem> {
-    let cold = DesignDay { wind: COLD_WIND, pressure, ..DesignDay::cold(brief.coldest.0, brief.daily_range.0) };
-    Ok(moments(&day(&cold)?, COLD_WIND))
-}
-
-fn hot_day(brief: &Brief, site: &Site, month: usize, pressure: f64) -> Result<Vec<Moment>, Problem> {
-    let hot = DesignDay { wind: HOT_WIND, pressure, ..DesignDay::hot(brief.hottest.0, brief.daily_range.0) };
-    let mut moments = moments(&day(&hot)?, HOT_WIND);
-    let refraction = Refraction::usual(site);
-    // The 21st of the month.
-    let days = climate::MONTH_DAYS[..month].iter().sum::<usize>() + 20;
-    let outside = climate::extraterrestrial(day_of(24 * days));
-    let front = libm::sincos(brief.bearing.0.to_radians());
-    let dark = || Problem::new("site", "no sun can be reckoned", "");
-    let midnight = climate::julian_day(ORDINARY_YEAR, 1, 1, 0.0).ok_or_else(dark)? + days as f64;
-    let faces = climate::faces(brief.bearing.0);
-    let shares = faces.map(|face| site.sky_share(face));
-    for (step, moment) in moments.iter_mut().enumerate() {
-        let at = midnight + (middle_of(step) - site.utc_offset) / 24.0;
-        let position = climate::sun_position(site, at, climate::DELTA_T, refraction).ok_or_else(dark)?;
-        let zenith = position.apparent_zenith;
-        let sun = HourSun { direction: position.direction(), apparent_zenith: zenith };
-        let light = CLEAR.light(zenith, outside, site.elevation, refraction.pressure).unwrap_or_default();
-        let hidden = !site.horizon.is_empty() && 90.0 - zenith <= site.horizon_at(sun.azimuth());
-        let mut lit = faces.map(|face| face_light(face, sun.direction, light, outside, site.albedo, SkyModel::Perez));
-        for (face, share) in lit.iter_mut().zip(shares) {
-            face.sky *= share;
-            if hidden {
-                face.beam = 0.0;
-            }
-        }
-        moment.light(&HourLight { sun, faces: lit }, light.global, front);
-    }
-    Ok(moments)
 }

@@ -7,12 +7,13 @@
 //!
 //! Order: hot day, cold day, door, cooling, start from cold, year.
 
+use super::days::{DAY_STEP_SECONDS, DAY_STEPS};
 use super::duty::{Runs, cooling_draws, goes_on, units};
 use super::envelope::{Envelope, Outdoors};
 use super::gathered::{batteries, peaks, room_years, span, unit_years};
 use super::interior::{Load, rooms as inside};
 use super::limits::{Limits, limits, rooms};
-use super::prepared::{DAY_STEP_SECONDS, DAY_STEPS, PreparedClimate};
+use super::prepared::PreparedClimate;
 use super::transients::{door_exchange, hottest_step, none, start_from_cold, until_hot};
 use super::{BatteryYear, Course, Peak, Problem, Room, Span, Transient, Unit};
 use crate::Case;

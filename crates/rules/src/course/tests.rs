@@ -6,8 +6,9 @@ use project::{Face, Installation, Insulated, Sun};
 use proptest::prelude::*;
 use units::{Celsius, CubicMetresPerHour, Degrees, Kelvins, Kilograms, Metres, Millimetres, Watts};
 
+use super::days::{DAY_STEP_SECONDS, DAY_STEPS};
 use super::envelope::{Envelope, Outdoors};
-use super::prepared::{DAY_STEP_SECONDS, DAY_STEPS, site};
+use super::prepared::site;
 use super::*;
 use crate::heat::testing::{Desk, device, rack};
 

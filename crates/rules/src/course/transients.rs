@@ -23,9 +23,9 @@
 
 use project::ItemId;
 
+use super::days::{DAY_STEP_SECONDS, DAY_STEPS};
 use super::envelope::Outdoors;
 use super::limits::Limits;
-use super::prepared::{DAY_STEP_SECONDS, DAY_STEPS};
 use super::{Problem, Room, Series, Transient};
 use crate::Case;
 use crate::heat::hottest::WARMEST;

@@ -2,8 +2,8 @@
 
 use crate::Source;
 use crate::sources::{
-    CATALOGUE, CLEAR_SKY, DOORWAY, HALVED_LIFE, LITHIUM_FROST, NATURAL_FILMS, PRACTICE, SHIELD_GAP, SKY_LIGHT,
-    SKY_WARMTH, STEPPED_BALANCE, SUN_POSITION, WEATHER, WIND_FILMS,
+    CATALOGUE, CLEAR_SKY, DAILY_CYCLES, DOORWAY, HALVED_LIFE, LITHIUM_FROST, NATURAL_FILMS, PRACTICE, SHIELD_GAP,
+    SKY_LIGHT, SKY_WARMTH, STEPPED_BALANCE, SUN_POSITION, WEATHER, WIND_FILMS,
 };
 
 macro_rules! rests_on {
@@ -27,10 +27,10 @@ macro_rules! rests_on {
 rests_on! {
     /// A run over the year. What is common practice in it, the runs' own files say: ground, leaks, specific heats, wind.
     YEAR = WEATHER;
-    /// A run over a design day, under a clear sky.
-    DAY = CLEAR_SKY;
+    /// A run over a design day under a clear sky, or over a printed daily cycle.
+    DAY = CLEAR_SKY, DAILY_CYCLES;
     /// The hot day with a door open.
-    OPEN_DOOR = DOORWAY, CLEAR_SKY;
+    OPEN_DOOR = DOORWAY, CLEAR_SKY, DAILY_CYCLES;
     /// Batteries over the year, and how warmth ages them.
     BATTERIES = HALVED_LIFE, WEATHER;
     /// Lithium over the year.
