@@ -129,24 +129,11 @@ fn judge(check: &Check, case: &Case, hour: &Hottest, index: usize, limit: Option
 
 #[cfg(test)]
 mod tests {
-    use catalogue::Device;
     use project::Sun;
-    use units::Watts;
 
     use super::*;
     use crate::heat::hottest_inside_air;
-    use crate::heat::testing::{Desk, device, rack, step};
-
-    fn warm(watts: f64, limit: f64) -> Device {
-        Device { power: Watts(watts), inlet_max: Some(Celsius(limit)), ..device(1) }
-    }
-
-    fn desk(watts: f64, limit: f64) -> Desk {
-        let mut desk = Desk::new();
-        desk.project.brief.sun = Sun::Shade;
-        desk.add(warm(watts, limit), rack(0, 10));
-        desk
-    }
+    use crate::heat::testing::{Desk, in_shade, rack, step, warm};
 
     #[track_caller]
     fn check(desk: &Desk, outcome: Outcome) -> Finding {
@@ -157,7 +144,7 @@ mod tests {
 
     #[test]
     fn the_hand_calculation_comes_out() {
-        let mut desk = desk(1000.0, 45.0);
+        let mut desk = in_shade(1000.0, 45.0);
         desk.conditioner(1200.0, 0);
         let finding = check(&desk, Outcome::Holds);
         let need = 1000.0 - 5.0 * step(&finding, "U·A");
@@ -168,7 +155,7 @@ mod tests {
     #[test]
     fn it_agrees_with_the_inside_air_on_both_sides_of_the_limit() {
         for watts in (1..40).map(|step| 50.0 * f64::from(step)) {
-            let mut desk = desk(watts, 45.0);
+            let mut desk = in_shade(watts, 45.0);
             desk.conditioner(800.0, 0);
             let fails = desk.run(&CHECK)[0].outcome == Outcome::Fails;
             let air = desk.run(&hottest_inside_air::CHECK)[0].outcome == Outcome::Fails;
@@ -178,15 +165,15 @@ mod tests {
 
     #[test]
     fn without_units_the_walls_may_be_enough() {
-        check(&desk(10.0, 60.0), Outcome::Holds);
-        let failing = check(&desk(5000.0, 60.0), Outcome::Fails);
+        check(&in_shade(10.0, 60.0), Outcome::Holds);
+        let failing = check(&in_shade(5000.0, 60.0), Outcome::Fails);
         assert_eq!(failing.help.len(), 1);
     }
 
     #[test]
     fn a_map_that_ends_below_the_limit_is_not_stretched() {
         let build = |watts| {
-            let mut desk = desk(watts, 55.0);
+            let mut desk = in_shade(watts, 55.0);
             desk.conditioner(1000.0, 0);
             desk
         };

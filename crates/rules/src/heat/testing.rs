@@ -85,6 +85,19 @@ fn unit(sort: UnitSort, place: UnitPlace, map: UnitMap, set_point: f64) -> Clima
     }
 }
 
+/// A device of so many watts that takes air up to a limit, °C.
+pub(crate) fn warm(watts: f64, limit: f64) -> Device {
+    Device { power: Watts(watts), inlet_max: Some(Celsius(limit)), ..device(1) }
+}
+
+/// A desk in the shade with one such device.
+pub(crate) fn in_shade(watts: f64, limit: f64) -> Desk {
+    let mut desk = Desk::new();
+    desk.project.brief.sun = project::Sun::Shade;
+    desk.add(warm(watts, limit), rack(0, 10));
+    desk
+}
+
 impl Desk {
     /// One bay, 20 U, 3 mm aluminium, no insulation, grey paint, no base, no shield, no devices, 40 °C and −20 °C outside.
     pub(crate) fn new() -> Self {
