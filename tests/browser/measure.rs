@@ -49,6 +49,8 @@ async fn in_session(page: &Page, start: &Start) -> Result<Value> {
     let offered = page.value(&offered).await?;
     let offers = |name: &str| offered.as_array().is_some_and(|names| names.iter().any(|offered| offered == name));
     if offers("devices") {
+        // A page that has just come up still compiles: nobody edits within its first seconds.
+        page.until("performance.getEntriesByName('baywright:warm').length").await?;
         found.insert("devices".into(), page.value("baywrightMeasure.devices()").await?);
     }
     for times in ["report_ms", "paint_ms"] {

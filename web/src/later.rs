@@ -84,6 +84,7 @@ static LATER: Later = Later {
 };
 
 fn attend(editor: Editor, view_state: ViewState, trouble: RwSignal<Option<Told>>) {
+    crate::warm::up(editor);
     crate::course::begin(editor);
     if crate::measure::is_asked() {
         crate::measure::offer(editor);

@@ -32,6 +32,7 @@ mod start;
 mod store;
 mod title_block;
 mod view_state;
+mod warm;
 
 fn main() {
     console_error_panic_hook::set_once();

@@ -1,8 +1,10 @@
-//! Asks the worker after each change, at most once a frame, and keeps what it answers. The latest ask alone counts.
+//! Asks the worker after each change, as soon as changes rest, and keeps what it answers. The latest ask alone counts.
 
 use std::cell::{Cell, RefCell};
 use std::sync::Arc;
+use std::time::Duration;
 
+use leptos::leptos_dom::helpers::TimeoutHandle;
 use leptos::prelude::*;
 use project::{Project, to_json};
 use worker::{Order, Word};
@@ -19,8 +21,8 @@ thread_local! {
     static NUMBER: Cell<u32> = const { Cell::new(0) };
     /// Whether the worker takes orders.
     static READY: Cell<bool> = const { Cell::new(false) };
-    /// Whether the next frame asks.
-    static DUE: Cell<bool> = const { Cell::new(false) };
+    /// When the first change came that the worker has not been asked about, and what will ask.
+    static DUE: Cell<Option<(f64, TimeoutHandle)>> = const { Cell::new(None) };
     /// The text of the catalogue of one's own that is in use.
     static CATALOGUE: RefCell<Option<String>> = const { RefCell::new(None) };
     /// Waits for what the worker measured.
@@ -41,13 +43,29 @@ pub(crate) fn begin(editor: Editor) {
     });
 }
 
-/// Asks within the next frame, once for all changes until then.
+/// So long changes have to rest before the worker is asked: during a drag it would be at work beside every frame.
+const REST: Duration = Duration::from_millis(50);
+/// So long they are waited for while they go on, ms.
+const AT_MOST: f64 = 250.0;
+
+/// Asks as soon as changes rest, once for all of them.
 fn due(editor: Editor) {
-    if READY.get() && !DUE.replace(true) {
-        request_animation_frame(move || {
-            DUE.set(false);
-            ask(editor);
-        });
+    if !READY.get() {
+        return;
+    }
+    let now = js_sys::Date::now();
+    let since = DUE.take().map_or(now, |(since, handle)| {
+        handle.clear();
+        since
+    });
+    let rest = if now - since < AT_MOST { REST } else { Duration::ZERO };
+    let asks = move || {
+        DUE.set(None);
+        ask(editor);
+    };
+    match set_timeout_with_handle(asks, rest) {
+        Ok(handle) => DUE.set(Some((since, handle))),
+        Err(_) => ask(editor),
     }
 }
 

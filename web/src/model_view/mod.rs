@@ -111,7 +111,7 @@ fn follow(stage: StoredValue<Option<Shared>, LocalStorage>) {
     };
     effect(move |_| {
         let model = editor.model();
-        with(&|stage| stage.show(model.as_deref()));
+        with(&|stage| stage.show(model.clone()));
     });
     effect(move |_| {
         let camera = view.camera.get();

@@ -69,6 +69,8 @@ pub(crate) struct Stage {
     shield: Glide,
     ghosted: bool,
     sun: Option<SunNow>,
+    /// The model that the next frame shows, where it is another one.
+    awaited: Option<Option<Arc<Model>>>,
     area: Area,
     ratio: f32,
     size_stale: bool,
@@ -98,6 +100,7 @@ impl Stage {
                 shield: Glide::at(1.0),
                 ghosted: false,
                 sun: None,
+                awaited: None,
                 area: Area { width: 1.0, height: 1.0 },
                 ratio: 1.0,
                 size_stale: true,
@@ -116,6 +119,7 @@ impl Stage {
             return true;
         }
         let Ok(mut gpu) = Gpu::new(context) else { return false };
+        self.take_model();
         gpu.fill(&self.scene);
         self.gpu = Some(gpu);
         self.draw_soon();
@@ -127,13 +131,18 @@ impl Stage {
         self.gpu = None;
     }
 
-    /// Takes another model.
-    pub(crate) fn show(&mut self, model: Option<&Model>) {
-        self.scene = Arc::new(model.map_or_else(Scene::default, Scene::of));
-        if let Some(gpu) = &mut self.gpu {
-            gpu.fill(&self.scene);
-        }
+    /// Takes another model. What is drawn of it is made with the next frame, so that badges and elevations, which change
+    /// with the same edit, need not wait for it.
+    pub(crate) fn show(&mut self, model: Option<Arc<Model>>) {
+        self.awaited = Some(model);
         self.draw_soon();
+    }
+
+    /// Makes the scene of the model that was taken last, if that is still to be done; true when there is another one now.
+    fn take_model(&mut self) -> bool {
+        let Some(model) = self.awaited.take() else { return false };
+        self.scene = Arc::new(model.as_deref().map_or_else(Scene::default, Scene::of));
+        true
     }
 
     /// Turns to a named side and fits the view.
@@ -308,6 +317,11 @@ impl Stage {
         self.measure();
         if self.gpu.as_ref().is_none_or(|_| webgl2(&self.canvas).is_none_or(|context| context.is_context_lost())) {
             return None;
+        }
+        if self.take_model()
+            && let Some(gpu) = &mut self.gpu
+        {
+            gpu.fill(&self.scene);
         }
         let now = now();
         let moves = self.step(now);

@@ -10,13 +10,16 @@
 //! leaves the user's stored project alone, and sets `window.baywrightMeasure` to an object with these functions. Each
 //! may return a promise. Times are in milliseconds, from `performance.now()`.
 //!
+//! Edits are timed once the page has set the mark `baywright:warm`: what an edit runs has then been run often enough for the
+//! browser to have compiled it well (`web/src/warm.rs`).
+//!
 //! - `report_ms(n)` applies `n` edits of the kind a user makes (a depth one inch up, then down; a device one unit up,
 //!   then down) through the editor, and returns `n` times, each from just before the edit until the whole report on the
 //!   edited project is there. No painting is waited for.
 //! - `paint_ms(n)` does the same, each edit at the start of an animation frame, and returns `n` times, each from just
 //!   before the edit until that frame has been painted: a message posted in the frame has arrived, which browsers
-//!   deliver after style, layout and paint. Badges, elevations and the model are all up to date by then. The GPU's own
-//!   time is not in it.
+//!   deliver after style, layout and paint. Badges and elevations are up to date by then; the model follows with the next
+//!   frame. The GPU's own time is not in it.
 //! - `draw()` returns `{ calls, triangles }` of the model's last drawn frame.
 //! - `frames()` returns how many frames of the model have been drawn since load.
 //! - `year_ms(n)` lets the worker run a sample with two compartments through its year `n` times, and returns `{ rooms,

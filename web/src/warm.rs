@@ -1,0 +1,32 @@
+//! A browser compiles a program twice: at once and roughly, and again and well what runs often. So what every edit runs is
+//! run a few dozen times, with pauses, after the page has come up; the first edit is then as fast as the hundredth.
+
+use std::time::Duration;
+
+use leptos::prelude::*;
+
+use crate::editor::{Derived, Editor};
+
+/// How often.
+const TURNS: u32 = 100;
+/// The pause before each.
+const PAUSE: Duration = Duration::from_millis(16);
+
+/// Runs it, and marks the end for `cargo xtask bench`.
+pub(crate) fn up(editor: Editor) {
+    turn(editor, TURNS);
+}
+
+fn turn(editor: Editor, left: u32) {
+    if left == 0 {
+        // Without the mark only the bench misses something.
+        let _ = window().performance().map(|performance| performance.mark("baywright:warm"));
+        return;
+    }
+    let run = move || {
+        // Whether the page shows anything of it does not matter: nobody is told.
+        drop(Derived::of(&editor.project_now(), &editor.catalogue_now()));
+        turn(editor, left - 1);
+    };
+    set_timeout(run, PAUSE);
+}
