@@ -47,10 +47,32 @@ async fn breaks_no_rule(page: &Page) -> Result<()> {
         all.extend(wrong(page).await?.into_iter().map(|line| format!("{what}: {line}")));
         Ok(())
     };
+    page.year_is_there().await?;
     look("sheet").await?;
-    for button in
-        ["22…", "Everything asked", "all parts", "Project", "Share", "Hottest outdoor air: …", "Sun: …", "Paint: …"]
-    {
+    page.press_button("Open the working").await?;
+    for side in ["Questions", "Hot day", "Cold day", "Hours", "Without cooling"] {
+        page.press_button(side).await?;
+        // The same in numbers is there to be read too.
+        page.value("document.querySelectorAll('.bench__side summary').forEach((it) => it.click())").await?;
+        look(side).await?;
+    }
+    page.select_a_unit().await?;
+    page.value("document.querySelectorAll('.chosen summary').forEach((it) => it.click())").await?;
+    look("a unit selected").await?;
+    page.press_button("Put away").await?;
+    page.press_button("Close the working").await?;
+    for button in [
+        "22…",
+        "Everything asked",
+        "all parts",
+        "Project",
+        "Share",
+        "Hottest outdoor air: …",
+        "Sun: …",
+        "Paint: …",
+        "Shown through the year: …",
+        "weather of the year",
+    ] {
         page.press_button(button).await?;
         page.until("document.querySelector('dialog[open]')").await?;
         look(button).await?;
@@ -140,7 +162,7 @@ async fn keeps_the_focus_inside_a_dialog(page: Page) -> Result<()> {
 }
 
 async fn says_what_changed_once(page: Page) -> Result<()> {
-    page.ready().await?;
+    page.year_is_there().await?;
     let said = "document.querySelector('[role=status]').textContent";
     page.shows(said, "").await?;
     page.fill("Greatest equipped mass", "100 kg").await?;

@@ -183,6 +183,7 @@ async fn opens_every_working_with_a_source(page: Page) -> Result<()> {
     for topic in ["Fit", "Weight", "Heat"] {
         page.badge_row(topic).await?.0.click().await?;
         page.shows("document.querySelector('.bench').ariaLabel", format!("{topic}, opened")).await?;
+        page.questions().await?;
         let count = page.value("document.querySelectorAll('.bench__side .finding').length").await?.as_u64();
         for index in 0..count.context("no questions")? {
             page.value(&format!("document.querySelectorAll('.bench__side .finding')[{index}].click()")).await?;

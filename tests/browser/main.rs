@@ -8,6 +8,7 @@ mod accessibility;
 mod arriving;
 mod brief;
 mod building;
+mod charts;
 mod course;
 mod drawing;
 mod elevations;
@@ -36,6 +37,7 @@ fn cases() -> Vec<Case> {
         units_of_measure::cases(),
         keeping::cases(),
         course::cases(),
+        charts::cases(),
         drawing::cases(),
         accessibility::cases(),
     ]

@@ -22,7 +22,7 @@ const SHEET: &str = "(() => {
 const METRIC: &str = r"/\d\u{a0}(mm|kg|°C|K|kPa|m³\/h|l)(?![\w/])/u";
 
 async fn changes_every_figure_and_back_without_drift(page: Page) -> Result<()> {
-    page.ready().await?;
+    page.year_is_there().await?;
     let (metric, link) = (page.text(SHEET).await?, page.link().await?);
     page.until(&format!("{METRIC}.test({SHEET})")).await?;
     page.click("button", "Units: metric. Change").await?;

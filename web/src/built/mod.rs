@@ -7,6 +7,7 @@ use leptos::prelude::*;
 use project::Edit;
 use units::{Kind, Millimetres, Value, show};
 
+use crate::charts::Compass;
 use crate::editor::use_editor;
 use crate::elevations::FlatModel;
 use crate::lean::{RwSignal, view};
@@ -98,6 +99,7 @@ pub fn Built(
                     view! {
                         <div class="drawing">
                             <div class="drawing__model"><ModelView limiting projection /></div>
+                            <Compass projection />
                             <Callouts limiting projection on_all />
                         </div>
                     }.into_any()

@@ -8,38 +8,42 @@ use rules::course::Course;
 use units::{Kind, System, Value, number_in, unit_name};
 use wasm_bindgen::JsCast;
 
+use super::axes::{foot, inside_curves, levels, pieces};
 use super::drawn::{above, line};
-use super::scale::{Scale, round_range, spread, ticks};
+use super::scale::{Scale, round_range, spread};
+use super::space::{Space, space_of};
 use super::stretch::{Day, MINUTES, Stretch};
-use super::width::width_of;
-use super::words;
+use super::words::{self, room_name, unit_labels};
 use crate::lean::{Memo, view};
 use crate::view_state::{ViewState, use_view};
 
 /// Left of the plot: the axis and its figures.
-const LEFT: f64 = 34.0;
-/// Right of the plot: the names of the curves.
-const RIGHT: f64 = 86.0;
+pub(super) const LEFT: f64 = 34.0;
+/// Least right of the plot: the names of the curves.
+pub(super) const RIGHT: f64 = 86.0;
+/// Width of a letter of a name.
+const LETTER: f64 = 7.0;
 /// Above the plot.
-const TOP: f64 = 10.0;
-/// Height of the plot.
-const PLOT: f64 = 100.0;
-/// Below the plot: the hours.
-const HOURS: f64 = 22.0;
+pub(super) const TOP: f64 = 10.0;
+/// Least height of the plot.
+pub(super) const PLOT: f64 = 44.0;
+/// Below the plot: the figures of the foot.
+pub(super) const FOOT: f64 = 20.0;
 /// Height of a unit's row.
-const UNIT: f64 = 17.0;
+const UNIT: f64 = 15.0;
 /// Height of the sun at 1000 W/m², as a share of the plot.
 const SUN: f64 = 0.36;
 /// Between the names at the right.
-const NAME: f64 = 15.0;
+pub(super) const NAME: f64 = 15.0;
 
 /// Everything that is drawn of a day, but the pencil line.
 #[derive(Clone, PartialEq)]
 struct Drawn {
-    width: f64,
-    height: f64,
-    grid: Vec<(f64, String)>,
-    unit: &'static str,
+    across: Scale,
+    space: Space,
+    base: f64,
+    range: (f64, f64),
+    system: System,
     sun: String,
     sun_name: Option<(f64, f64)>,
     outside: String,
@@ -51,37 +55,36 @@ struct Drawn {
 }
 
 impl Drawn {
-    fn of(course: &Course, day: Day, width: f64, system: System) -> Self {
+    fn of(course: &Course, day: Day, space: Space, system: System) -> Self {
         let stretch = Stretch::of(course, day);
         let steps = 0..stretch.steps;
+        let plot = (space.height - least_height(course) + PLOT).max(PLOT);
+        let base = TOP + plot;
         let shown = |celsius: f64| number_in(Value::new(celsius, Kind::Temperature), system);
         let limits = limits(course, day);
         let range = range(course, &stretch, &limits);
         let range = round_range((shown(range.0), shown(range.1)), 5);
-        let height = Scale::new(range, (TOP + PLOT, TOP));
-        let across = across(width);
+        let height = Scale::new(range, (base, TOP));
+        let across = across(course, space.width);
         let curve = |figure: &dyn Fn(usize) -> f64| -> Vec<(f64, f64)> {
             steps.clone().map(|step| (across.at(stretch.middle(step)), height.at(shown(figure(step))))).collect()
         };
         let outside = curve(&|step| stretch.outside(step));
         let rooms: Vec<_> = (0..course.rooms.len()).map(|room| curve(&|step| stretch.air(room, step))).collect();
         let limit_at: Vec<f64> = limits.iter().map(|(_, limit)| height.at(shown(*limit))).collect();
-        let base = TOP + PLOT;
         let sun: Vec<_> = steps
             .clone()
-            .map(|step| (across.at(stretch.middle(step)), base - SUN * PLOT * stretch.sun(step) / 1000.0))
+            .map(|step| (across.at(stretch.middle(step)), base - SUN * plot * stretch.sun(step) / 1000.0))
             .collect();
         let bright = sun.iter().copied().min_by(|one, other| one.1.total_cmp(&other.1));
         let end = |curve: &[(f64, f64)]| curve.last().map_or(base, |(_, y)| *y);
         let mut names = vec![(end(&outside), "outside".to_owned(), "c-name")];
         for (room, points) in rooms.iter().enumerate() {
-            let name = course.rooms.get(room).map_or("", |room| room.name.as_str());
-            let name = if name.is_empty() { "inside".to_owned() } else { name.to_owned() };
-            names.push((end(points), name, "c-name c-name--in"));
+            names.push((end(points), room_name(course, room), "c-name c-name--in"));
         }
         names.extend(limit_at.iter().map(|at| (*at, "limit".to_owned(), "c-name c-name--limit")));
         let places: Vec<f64> = names.iter().map(|(at, _, _)| *at).collect();
-        for (name, place) in names.iter_mut().zip(spread(&places, NAME, (TOP + 4.0, base))) {
+        for (name, place) in names.iter_mut().zip(spread(&places, NAME, (6.0, base + 3.0))) {
             name.0 = place + 4.5;
         }
         let over = rooms
@@ -92,8 +95,8 @@ impl Drawn {
                 Some(above(points, height.at(shown(limit))))
             })
             .collect();
-        let units = course.units.iter().enumerate().map(|(unit, about)| {
-            let bottom = base + HOURS + UNIT * (unit as f64 + 1.0) - 4.0;
+        let units = unit_labels(course).into_iter().enumerate().map(|(unit, label)| {
+            let bottom = base + FOOT + UNIT * (unit as f64 + 1.0) - 3.0;
             let bar = |step: usize| {
                 let tall = 11.0 * stretch.duty(unit, step).clamp(0.0, 1.0);
                 let (from, to) = (
@@ -106,13 +109,14 @@ impl Drawn {
                     String::new()
                 }
             };
-            (bottom, steps.clone().map(bar).collect(), about.name.clone())
+            (bottom, steps.clone().map(bar).collect(), label)
         });
         Self {
-            width,
-            height: base + HOURS + UNIT * course.units.len() as f64,
-            grid: ticks(range, 5).into_iter().map(|tick| (height.at(tick), tick_words(tick))).collect(),
-            unit: unit_name(Kind::Temperature, system),
+            across,
+            space: Space { height: least_height(course) - PLOT + plot, ..space },
+            base,
+            range,
+            system,
             sun: format!("{}L{:.1} {base}L{:.1} {base}Z", line(sun.iter().copied()), across.at(24.0), across.at(0.0)),
             sun_name: bright.filter(|(_, y)| base - y > 16.0).map(|(x, _)| (x, base - 6.0)),
             outside: line(outside.into_iter()),
@@ -125,14 +129,21 @@ impl Drawn {
     }
 }
 
+/// The least height of the chart of a course, px.
+pub(super) fn least_height(course: &Course) -> f64 {
+    TOP + PLOT + FOOT + UNIT * course.units.len() as f64
+}
+
 /// Half a step, h.
 fn half(stretch: &Stretch) -> f64 {
     stretch.minutes() as f64 / 120.0
 }
 
-/// Hours across the plot.
-fn across(width: f64) -> Scale {
-    Scale::new((0.0, 24.0), (LEFT, (width - RIGHT).max(LEFT + 60.0)))
+/// Hours across the plot; at its right there is room for the longest name.
+fn across(course: &Course, width: f64) -> Scale {
+    let longest = unit_labels(course).iter().map(|label| label.chars().count()).max().unwrap_or(0);
+    let right = RIGHT.max(longest as f64 * LETTER + 10.0);
+    Scale::new((0.0, 24.0), (LEFT, (width - right).max(LEFT + 60.0)))
 }
 
 /// The limit of each room that counts on such a day, each once.
@@ -158,10 +169,6 @@ fn range(course: &Course, stretch: &Stretch, limits: &[(usize, f64)]) -> (f64, f
     if low <= high { (low, high) } else { (0.0, 1.0) }
 }
 
-fn tick_words(tick: f64) -> String {
-    format!("{tick:.0}").replace('-', "\u{2212}")
-}
-
 /// The chart of the chosen day.
 #[component]
 pub(super) fn DayChart(
@@ -170,9 +177,9 @@ pub(super) fn DayChart(
 ) -> impl IntoView {
     let ViewState { units, day, minute, .. } = use_view();
     let frame = NodeRef::<html::Div>::new();
-    let width = width_of(frame);
+    let space = space_of(frame);
     let drawn = Memo::new(move |_| {
-        course.with(|kept| kept.0.as_ref().map(|course| Drawn::of(course, day.get(), width.get(), units.get())))
+        course.with(|kept| kept.0.as_ref().map(|course| Drawn::of(course, day.get(), space.get(), units.get())))
     });
     // The step that the pencil stands on: the chosen time, else the hour that decides.
     let step = Memo::new(move |_| {
@@ -212,7 +219,8 @@ pub(super) fn DayChart(
             return;
         };
         let place = f64::from(event.client_x()) - element.get_bounding_client_rect().left();
-        let hour = across(width.get_untracked()).figure(place).clamp(0.0, 23.999);
+        let Some(hour) = drawn.with_untracked(|drawn| Some(drawn.as_ref()?.across.figure(place))) else { return };
+        let hour = hour.clamp(0.0, 23.999);
         go((hour / 24.0 * steps() as f64) as usize);
     };
     let pencil = move || {
@@ -220,13 +228,15 @@ pub(super) fn DayChart(
         course.with(|kept| {
             let course = kept.0.as_ref()?;
             let stretch = Stretch::of(course, day.get());
-            let x = across(drawn.width).at(stretch.middle(step.get()));
-            Some(view! { <path class="c-now" d=format!("M{x:.1} {TOP}V{:.1}", drawn.height) /> })
+            let x = drawn.across.at(stretch.middle(step.get()));
+            Some(view! { <path class="c-now" d=format!("M{x:.1} {TOP}V{:.1}", drawn.space.height) /> })
         })
     };
+    let least = move || course.with(|kept| kept.0.as_ref().map_or(PLOT, |course| least_height(course)));
     view! {
         <div
             class="chart"
+            style:min-height=move || format!("{}px", least())
             node_ref=frame
             role="slider"
             tabindex="0"
@@ -255,27 +265,11 @@ pub(super) fn chosen_step(course: &Course, day: Day, minute: Option<usize>) -> u
 }
 
 fn svg(drawn: &Drawn, pencil: impl Fn() -> Option<AnyView> + Send + 'static) -> AnyView {
-    let across = across(drawn.width);
-    let (left, right, base) = (across.at(0.0), across.at(24.0), TOP + PLOT);
-    let grid = drawn.grid.iter().map(|(y, words)| {
-        view! {
-            <path class="c-grid" d=format!("M{left:.1} {y:.1}H{right:.1}") />
-            <text class="ax" x=left - 6.0 y=y + 4.8 text-anchor="end">{words.clone()}</text>
-        }
-    });
-    let hours = [0.0, 6.0, 12.0, 18.0, 24.0].into_iter().map(|hour| {
-        let x = across.at(hour);
-        let words = if hour < 24.0 { format!("{hour}") } else { "24 h".to_owned() };
-        view! {
-            <path class="c-tick" d=format!("M{x:.1} {base}v5") />
-            <text class="ax" x=x y=base + 19.0 text-anchor="middle">{words}</text>
-        }
-    });
-    let inside = drawn.inside.iter().enumerate().map(|(room, path)| {
-        // A second room is a double line.
-        let core = (room > 0).then(|| view! { <path class="c-core" d=path.clone() /> });
-        view! { <path class="c-in" d=path.clone() />{core} }
-    });
+    let Drawn { across, space, base, range, system, .. } = *drawn;
+    let (left, right) = (across.at(0.0), across.at(24.0));
+    let up = Scale::new(range, (base, TOP));
+    let hours = [0.0, 6.0, 12.0, 18.0, 24.0]
+        .map(|hour| (across.at(hour), if hour < 24.0 { format!("{hour}") } else { "24 h".to_owned() }));
     let over = drawn.over.iter().map(|path| view! { <path class="c-over" d=path.clone() /> });
     let limits =
         drawn.limits.iter().map(|y| view! { <path class="c-limit" d=format!("M{left:.1} {y:.1}H{right:.1}") /> });
@@ -286,35 +280,29 @@ fn svg(drawn: &Drawn, pencil: impl Fn() -> Option<AnyView> + Send + 'static) -> 
         view! {
             <path class="c-grid" d=format!("M{left:.1} {y:.1}H{right:.1}") />
             <path class="c-duty" d=bars.clone() />
-            <text class="c-name" x=right + 6.0 y=*y>{short(name)}<title>{name.clone()}</title></text>
+            <text class="c-name" x=right + 6.0 y=*y>{name.clone()}</text>
         }
     });
     let sun_name = drawn
         .sun_name
         .map(|(x, y)| view! { <text class="c-name c-name--sun" x=x y=y text-anchor="middle">"sun"</text> });
     view! {
-        <svg class="chart__svg" width=drawn.width height=drawn.height aria-hidden="true">
-            {grid.collect_view()}
-            <text class="ax" x=left + 5.0 y=TOP + 9.0>{drawn.unit}</text>
-            {hours.collect_view()}
+        <svg class="chart__svg" width=space.width height=space.height aria-hidden="true">
+            {levels(range, &up, pieces(base - TOP), (left, right), system)}
+            <text class="ax" x=left + 5.0 y=TOP + 9.0>{unit_name(Kind::Temperature, system)}</text>
+            {foot(hours.into_iter(), base)}
             <path class="c-sun" d=drawn.sun.clone() />
             {sun_name}
             <path class="c-axis" d=format!("M{left:.1} {TOP}V{base}H{right:.1}") />
             {over.collect_view()}
             {limits.collect_view()}
             <path class="c-out" d=drawn.outside.clone() />
-            {inside.collect_view()}
+            {inside_curves(&drawn.inside)}
             {names.collect_view()}
             {units.collect_view()}
             {move || pencil()}
         </svg>
     }
-}
-
-/// A unit's name as far as there is room beside its row.
-fn short(name: &str) -> String {
-    let word = name.split([' ', ',']).next().unwrap_or(name);
-    word.chars().take(12).collect()
 }
 
 /// The course at hand; two of them are the same when they are the same run.

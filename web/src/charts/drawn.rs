@@ -1,7 +1,7 @@
 //! Paths of curves.
 
 /// A path through points, one decimal each.
-pub(super) fn line(points: impl Iterator<Item = (f64, f64)>) -> String {
+pub(crate) fn line(points: impl Iterator<Item = (f64, f64)>) -> String {
     let mut path = String::new();
     for (x, y) in points.filter(|(x, y)| x.is_finite() && y.is_finite()) {
         path.push(if path.is_empty() { 'M' } else { 'L' });

@@ -5,20 +5,20 @@ use rules::course::{Course, Series};
 use units::{Kind, System, Value, number_in, number_of, show, unit_name};
 use wasm_bindgen::JsCast;
 
+use super::axes::{along, foot, inside_curves, levels, pieces};
 use super::calendar::HOURS;
 use super::course_drawn;
+use super::day::{FOOT, LEFT, NAME, PLOT, RIGHT, TOP};
 use super::drawn::{above, line};
+use super::months::months_table;
 use super::scale::{Scale, round_range, spread, ticks};
-use super::width::width_of;
+use super::space::space_of;
 use super::words::{inside, temperature};
 use crate::lean::{Memo, RwSignal, view};
 use crate::view_state::use_view;
 
-const LEFT: f64 = 34.0;
-const RIGHT: f64 = 86.0;
-const TOP: f64 = 10.0;
-const PLOT: f64 = 96.0;
-const FOOT: f64 = 22.0;
+/// Least height of the chart.
+const LEAST: f64 = TOP + PLOT + FOOT;
 /// Between two points that are drawn, h.
 const EACH: usize = 24;
 
@@ -77,7 +77,7 @@ impl Curves {
 pub(crate) fn Duration() -> impl IntoView {
     let (course, units) = (course_drawn(), use_view().units);
     let frame = NodeRef::<html::Div>::new();
-    let width = width_of(frame);
+    let space = space_of(frame);
     let curves = Memo::new(move |_| course.with(|kept| kept.0.as_deref().map(Curves::of)));
     let chosen = RwSignal::new(None::<f64>);
     let level = Memo::new(move |_| {
@@ -91,9 +91,11 @@ pub(crate) fn Duration() -> impl IntoView {
         curves.with(|curves| {
             let (low, high) = curves.as_ref()?.range()?;
             let shown = |celsius: f64| number_in(Value::new(celsius, Kind::Temperature), units.get());
+            let space = space.get();
+            let base = (space.height.max(LEAST)) - FOOT;
             let range = round_range((shown(low), shown(high)), 5);
-            let right = (width.get() - RIGHT).max(LEFT + 60.0);
-            Some((range, Scale::new((0.0, HOURS as f64), (LEFT, right)), Scale::new(range, (TOP + PLOT, TOP))))
+            let right = (space.width - RIGHT).max(LEFT + 60.0);
+            Some((range, Scale::new((0.0, HOURS as f64), (LEFT, right)), Scale::new(range, (base, TOP))))
         })
     };
     let celsius = move |number: f64| number_of(number, Kind::Temperature, units.get_untracked());
@@ -126,6 +128,7 @@ pub(crate) fn Duration() -> impl IntoView {
         <p class="day__read" aria-hidden="true">{move || said.get()}</p>
         <div
             class="chart"
+            style:min-height=format!("{LEAST}px")
             node_ref=frame
             role="slider"
             tabindex="0"
@@ -141,43 +144,35 @@ pub(crate) fn Duration() -> impl IntoView {
         >
             {move || {
                 let (range, across, up) = scales()?;
-                curves.with(|curves| Some(svg(curves.as_ref()?, (range, across, up), width.get(), level.get(), units.get())))
+                curves.with(|curves| Some(svg(curves.as_ref()?, (range, across, up), chosen.get(), units.get())))
             }}
         </div>
-        <details class="numbers">
-            <summary>"The same in numbers"</summary>
-            {move || curves.with(|curves| curves.as_ref().map(|curves| table(curves, units.get())))}
-        </details>
+        <div class="duration__foot">
+            <details class="numbers">
+                <summary>"The same in numbers"</summary>
+                {move || curves.with(|curves| curves.as_ref().map(|curves| table(curves, units.get())))}
+            </details>
+            <details class="numbers">
+                <summary>"Month by month"</summary>
+                {move || course.with(|kept| kept.0.as_ref().map(|course| months_table(course, units.get())))}
+            </details>
+        </div>
     }
 }
 
 fn svg(
     curves: &Curves,
     (range, across, up): ((f64, f64), Scale, Scale),
-    width: f64,
-    level: f64,
+    chosen: Option<f64>,
     units: System,
 ) -> AnyView {
     let shown = |celsius: f64| up.at(number_in(Value::new(celsius, Kind::Temperature), units));
-    let (left, right, base) = (across.at(0.0), across.at(HOURS as f64), TOP + PLOT);
+    let (left, right, base) = (across.at(0.0), across.at(HOURS as f64), up.at(range.0));
     let points = |curve: &[f32]| -> Vec<(f64, f64)> {
         let each = curve.iter().enumerate().step_by(EACH).chain(curve.iter().enumerate().next_back());
         each.map(|(hour, figure)| (across.at(hour as f64), shown(f64::from(*figure)))).collect()
     };
-    let grid = ticks(range, 5).into_iter().map(|tick| {
-        let y = up.at(tick);
-        view! {
-            <path class="c-grid" d=format!("M{left:.1} {y:.1}H{right:.1}") />
-            <text class="ax" x=left - 6.0 y=y + 4.8 text-anchor="end">{format!("{tick:.0}").replace('-', "\u{2212}")}</text>
-        }
-    });
-    let hours = ticks((0.0, HOURS as f64), 4).into_iter().map(|tick| {
-        let x = across.at(tick);
-        view! {
-            <path class="c-tick" d=format!("M{x:.1} {base}v5") />
-            <text class="ax" x=x y=base + 19.0 text-anchor="middle">{show(Value::new(tick, Kind::Count), units).number}</text>
-        }
-    });
+    let hours = along((0.0, HOURS as f64), 5, "h", units).into_iter().map(|(hour, words)| (across.at(hour), words));
     let mut limits: Vec<f64> = curves.rooms.iter().filter_map(|(_, limit, _)| *limit).collect();
     limits.dedup_by(|one, other| (*one - *other).abs() < 0.05);
     let rooms: Vec<_> = curves.rooms.iter().map(|(name, limit, curve)| (name.clone(), *limit, points(curve))).collect();
@@ -191,31 +186,28 @@ fn svg(
     );
     names.extend(limits.iter().map(|limit| (shown(*limit), "limit".to_owned(), "c-name c-name--limit")));
     let places: Vec<f64> = names.iter().map(|(at, _, _)| *at).collect();
-    let names = names.into_iter().zip(spread(&places, 15.0, (TOP + 4.0, base))).map(|((_, name, class), y)| {
+    let names = names.into_iter().zip(spread(&places, NAME, (6.0, base + 3.0))).map(|((_, name, class), y)| {
         view! { <text class=class x=right + 6.0 y=y + 4.5>{name}</text> }
     });
     let over = rooms
         .iter()
         .filter_map(|(_, limit, curve)| Some(view! { <path class="c-over" d=above(curve, shown((*limit)?)) /> }));
-    let inside = rooms.iter().enumerate().map(|(room, (_, _, curve))| {
-        let path = line(curve.iter().copied());
-        let core = (room > 0).then(|| view! { <path class="c-core" d=path.clone() /> });
-        view! { <path class="c-in" d=path.clone() />{core} }
-    });
-    let y = shown(level);
+    let inside: Vec<String> = rooms.iter().map(|(_, _, curve)| line(curve.iter().copied())).collect();
+    // While nobody has chosen a level it is the limit's, whose line is there already.
+    let pencil =
+        chosen.map(|level| view! { <path class="c-now" d=format!("M{left:.1} {:.1}H{right:.1}", shown(level)) /> });
     view! {
-        <svg class="chart__svg" width=width height=base + FOOT aria-hidden="true">
-            {grid.collect_view()}
+        <svg class="chart__svg" width=right + RIGHT height=base + FOOT aria-hidden="true">
+            {levels(range, &up, pieces(base - TOP), (left, right), units)}
             <text class="ax" x=left + 5.0 y=TOP + 9.0>{unit_name(Kind::Temperature, units)}</text>
-            {hours.collect_view()}
-            <text class="c-name" x=right + 6.0 y=base + 19.0>"h a year"</text>
+            {foot(hours, base)}
             <path class="c-axis" d=format!("M{left:.1} {TOP}V{base}H{right:.1}") />
             {over.collect_view()}
             {limits.iter().map(|limit| view! { <path class="c-limit" d=format!("M{left:.1} {:.1}H{right:.1}", shown(*limit)) /> }).collect_view()}
             <path class="c-out" d=line(outside.into_iter()) />
-            {inside.collect_view()}
+            {inside_curves(&inside)}
             {names.collect_view()}
-            <path class="c-now" d=format!("M{left:.1} {y:.1}H{right:.1}") />
+            {pencil}
         </svg>
     }
 }

@@ -1,27 +1,38 @@
 //! Heat over time: the year as a layer of earth under the ground line, and on the bench the day, the hours of the year, and
 //! what happens when cooling stands still. **Invariant:** draws what a course holds and reckons nothing of its own.
 
+mod axes;
 mod calendar;
+mod compass;
 mod day;
 mod drawn;
 mod duration;
+mod layer;
+mod months;
 mod scale;
+mod space;
 mod standstill;
 mod stretch;
 mod sun;
 mod table;
-mod width;
+mod weather;
 mod words;
 mod year;
 
 use leptos::prelude::*;
+use units::{Kind, Value, show};
 
 use crate::course::CourseState;
 use crate::editor::use_editor;
 use crate::lean::{Memo, view};
 use crate::view_state::{ViewState, use_view};
+pub(crate) use axes::{along, foot, levels, pieces};
+pub(crate) use compass::Compass;
 use day::{DayChart, Kept, chosen_step};
+pub(crate) use drawn::line;
 pub(crate) use duration::Duration;
+pub(crate) use scale::{Scale, round_range, spread};
+pub(crate) use space::space_of;
 pub(crate) use standstill::Standstill;
 pub use stretch::Day;
 use stretch::Stretch;
@@ -52,7 +63,7 @@ pub fn instead() -> Memo<Option<String>> {
 #[component]
 pub(crate) fn Instead() -> impl IntoView {
     let instead = instead();
-    view! { <p class="over-time__instead" role="status">{move || instead.get()}</p> }
+    view! { <p class="over-time__instead">{move || instead.get()}</p> }
 }
 
 /// One day: what it says at the chosen time, the chart, and the same in numbers.
@@ -63,34 +74,35 @@ pub(crate) fn OneDay() -> impl IntoView {
     let said = move || {
         course.with(|kept| {
             let course = kept.0.as_ref()?;
-            let stretch = Stretch::of(course, day.get());
+            let (stretch, units) = (Stretch::of(course, day.get()), units.get());
             let step = chosen_step(course, day.get(), minute.get());
-            let figures = course.rooms.iter().enumerate().map(|(room, about)| {
-                let name = if about.name.is_empty() { "inside" } else { &about.name };
-                let air = words::temperature(stretch.air(room, step), units.get());
-                view! { {name.to_owned()} " " <b>{air}</b> ", " }
+            let number = |figure: f64| show(Value::new(figure, Kind::Temperature), units).number;
+            let figures = (0..course.rooms.len()).map(|room| {
+                view! { {words::room_name(course, room)} " " <b>{number(stretch.air(room, step))}</b> ", " }
             });
-            let sun = units::show(units::Value::new(stretch.sun(step), units::Kind::HeatFlux), units.get());
             Some(view! {
                 <span class="pencil">{words::clock(&stretch, step)}</span> " "
                 {figures.collect_view()}
-                "outside " <b>{words::temperature(stretch.outside(step), units.get())}</b>
-                {format!(", sun {sun}")}
+                "outside " <b>{words::temperature(stretch.outside(step), units)}</b>
+                {format!(", {}", words::sun(stretch.sun(step), units))}
             })
         })
     };
     let rest = move || {
-        minute.get().map(
-            |_| view! { <button type="button" class="blank" on:click=move |_| minute.set(None)>"Usual light"</button> },
-        )
+        minute.get().map(|_| {
+            view! { <button type="button" class="blank day__rest" on:click=move |_| minute.set(None)>"Usual light"</button> }
+        })
     };
     view! {
-        <div class="day__head"><p class="day__read">{move || said()}</p>{move || rest()}</div>
+        <p class="day__read">{move || said()}</p>
         <DayChart course />
-        <details class="numbers">
-            <summary>"The same in numbers"</summary>
-            {move || course.with(|kept| kept.0.as_ref().map(|course| table::day_table(course, day.get(), units.get())))}
-        </details>
+        <div class="day__foot">
+            {move || rest()}
+            <details class="numbers">
+                <summary>"The same in numbers"</summary>
+                {move || course.with(|kept| kept.0.as_ref().map(|course| table::day_table(course, day.get(), units.get())))}
+            </details>
+        </div>
     }
 }
 

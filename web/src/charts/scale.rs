@@ -2,7 +2,7 @@
 
 /// A straight scale.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct Scale {
+pub(crate) struct Scale {
     from: f64,
     to: f64,
     start: f64,
@@ -11,23 +11,23 @@ pub(super) struct Scale {
 
 impl Scale {
     /// Figures between two, drawn between two places.
-    pub(super) const fn new((from, to): (f64, f64), (start, end): (f64, f64)) -> Self {
+    pub(crate) const fn new((from, to): (f64, f64), (start, end): (f64, f64)) -> Self {
         Self { from, to, start, end }
     }
 
     /// Where a figure is drawn.
-    pub(super) fn at(&self, figure: f64) -> f64 {
+    pub(crate) fn at(&self, figure: f64) -> f64 {
         self.start + (figure - self.from) / (self.to - self.from) * (self.end - self.start)
     }
 
     /// The figure that is drawn at a place.
-    pub(super) fn figure(&self, place: f64) -> f64 {
+    pub(crate) fn figure(&self, place: f64) -> f64 {
         self.from + (place - self.start) / (self.end - self.start) * (self.to - self.from)
     }
 }
 
 /// A range a little wider than the figures, with ends that are round; at least 2 wide.
-pub(super) fn round_range((low, high): (f64, f64), most: usize) -> (f64, f64) {
+pub(crate) fn round_range((low, high): (f64, f64), most: usize) -> (f64, f64) {
     let (low, high) = if high - low < 2.0 { (low - 1.0, high + 1.0) } else { (low, high) };
     let step = step((low, high), most);
     (libm::floor(low / step) * step, libm::ceil(high / step) * step)
@@ -50,7 +50,7 @@ fn step((low, high): (f64, f64), most: usize) -> f64 {
 }
 
 /// Names side by side need room: moves them apart by at least a gap, as little as may be, within bounds.
-pub(super) fn spread(wanted: &[f64], gap: f64, (low, high): (f64, f64)) -> Vec<f64> {
+pub(crate) fn spread(wanted: &[f64], gap: f64, (low, high): (f64, f64)) -> Vec<f64> {
     let mut order: Vec<usize> = (0..wanted.len()).collect();
     order.sort_by(|one, other| wanted[*one].total_cmp(&wanted[*other]));
     let mut places = wanted.to_vec();

@@ -5,32 +5,37 @@ use leptos::{html, prelude::*};
 use rules::course::{Course, Peak, Transient};
 use units::{Kind, System, Value, number_in, show, unit_name};
 
+use super::axes::{along, foot, inside_curves, levels, pieces};
 use super::calendar::{DAY, date};
 use super::course_drawn;
+use super::day::{FOOT, LEFT, TOP};
 use super::drawn::line;
-use super::scale::{Scale, round_range, ticks};
-use super::width::width_of;
+use super::scale::{Scale, round_range};
+use super::space::space_of;
 use super::words::{inside, temperature};
 use crate::editor::use_editor;
 use crate::lean::view;
 use crate::view_state::use_view;
 
-const LEFT: f64 = 34.0;
-const RIGHT: f64 = 14.0;
-const TOP: f64 = 10.0;
-const PLOT: f64 = 64.0;
-const FOOT: f64 = 22.0;
+/// Right of the plot: half of the last figure of the foot.
+const RIGHT: f64 = 24.0;
+/// Height of the plot.
+const PLOT: f64 = 62.0;
+/// From so many minutes on the foot counts hours.
+const IN_HOURS: usize = 180;
 
 /// Both standstills and the peak.
 #[component]
 pub(crate) fn Standstill() -> impl IntoView {
     let (course, units) = (course_drawn(), use_view().units);
     let frame = NodeRef::<html::Div>::new();
-    let width = width_of(frame);
+    let space = space_of(frame);
     let all = move || {
         course.with(|kept| {
             let course = kept.0.as_ref()?;
-            let (units, each) = (units.get(), ((width.get() - 16.0) / 2.0).max(200.0));
+            let (units, wide) = (units.get(), space.get().width);
+            // One below the other where two do not fit beside each other.
+            let each = if wide < 416.0 { wide } else { (wide - 16.0) / 2.0 };
             let peaks = course.peaks.iter().enumerate().map(|(room, peak)| peak_bar(course, room, peak, units));
             Some(view! {
                 <div class="stills">
@@ -58,10 +63,15 @@ fn verdict(course: &Course, transient: &Transient) -> String {
     match transient.minutes {
         _ if !transient.because.is_empty() => transient.because.clone(),
         Some(minutes) => {
-            let where_to = device_name(transient).unwrap_or_else(|| inside(course, transient.room));
-            format!("{}\u{a0}min to the limit of {where_to}", libm::floor(minutes))
+            let room = course.rooms.get(transient.room).map_or("", |room| room.name.as_str());
+            let place = match (device_name(transient), room) {
+                (Some(device), _) => format!(" of {device}"),
+                (None, "") => String::new(),
+                (None, room) => format!(" in {room}"),
+            };
+            format!("{}\u{a0}min to the limit{place}", libm::floor(minutes))
         }
-        None => format!("no limit within {}", duration(span)),
+        None => format!("no limit met within {}", duration(span)),
     }
 }
 
@@ -81,43 +91,35 @@ fn still(course: &Course, title: &'static str, transient: &Transient, width: f64
         figures.chain(limit).fold((f64::MAX, f64::MIN), |(low, high), next| (low.min(next), high.max(next)));
     let drawing = (low <= high && !transient.air.is_empty()).then(|| {
         let shown = |celsius: f64| number_in(Value::new(celsius, Kind::Temperature), units);
-        let range = round_range((shown(low), shown(high)), 4);
-        let (across, up) = (Scale::new((0.0, minutes as f64), (LEFT, width - RIGHT)), Scale::new(range, (TOP + PLOT, TOP)));
+        let range = round_range((shown(low), shown(high)), 5);
+        let (across, up) =
+            (Scale::new((0.0, minutes as f64), (LEFT, width - RIGHT)), Scale::new(range, (TOP + PLOT, TOP)));
         let (left, right, base) = (LEFT, width - RIGHT, TOP + PLOT);
-        let grid = ticks(range, 4).into_iter().map(|tick| {
-            let y = up.at(tick);
-            view! {
-                <path class="c-grid" d=format!("M{left} {y:.1}H{right:.1}") />
-                <text class="ax" x=left - 6.0 y=y + 4.8 text-anchor="end">{format!("{tick:.0}").replace('-', "\u{2212}")}</text>
-            }
-        });
-        let times = ticks((0.0, minutes as f64), 4).into_iter().map(|tick| {
-            let x = across.at(tick);
-            view! {
-                <path class="c-tick" d=format!("M{x:.1} {base}v5") />
-                <text class="ax" x=x y=base + 19.0 text-anchor="middle">{format!("{tick:.0}")}</text>
-            }
-        });
-        let curves = transient.air.iter().enumerate().map(|(room, air)| {
-            let points = air.0.iter().take(minutes + 1).enumerate();
-            let path = line(points.map(|(minute, figure)| (across.at(minute as f64), up.at(shown(f64::from(*figure))))));
-            let core = (room > 0).then(|| view! { <path class="c-core" d=path.clone() /> });
-            view! { <path class="c-in" d=path.clone() />{core} }
-        });
-        let limit = limit.map(|limit| view! { <path class="c-limit" d=format!("M{left} {:.1}H{right:.1}", up.at(shown(limit))) /> });
+        let (each, unit) = if minutes >= IN_HOURS { (60.0, "h") } else { (1.0, "min") };
+        let times = along((0.0, minutes as f64 / each), 4, unit, units);
+        let times = times.into_iter().map(|(tick, words)| (across.at(tick * each), words));
+        let curves: Vec<String> = transient
+            .air
+            .iter()
+            .map(|air| {
+                let points = air.0.iter().take(minutes + 1).enumerate();
+                line(points.map(|(minute, figure)| (across.at(minute as f64), up.at(shown(f64::from(*figure))))))
+            })
+            .collect();
+        let limit = limit
+            .map(|limit| view! { <path class="c-limit" d=format!("M{left} {:.1}H{right:.1}", up.at(shown(limit))) /> });
         let met = transient.minutes.map(|met| {
             let x = across.at(met);
             view! { <path class="c-met" d=format!("M{x:.1} {TOP}V{base}") /> }
         });
         view! {
             <svg class="chart__svg" width=width height=base + FOOT aria-hidden="true">
-                {grid.collect_view()}
+                {levels(range, &up, pieces(PLOT), (left, right), units)}
                 <text class="ax" x=left + 5.0 y=TOP + 9.0>{unit_name(Kind::Temperature, units)}</text>
-                {times.collect_view()}
-                <text class="ax" x=right y=base - 5.0 text-anchor="end">"min"</text>
+                {foot(times, base)}
                 <path class="c-axis" d=format!("M{left} {TOP}V{base}H{right:.1}") />
                 {limit}
-                {curves.collect_view()}
+                {inside_curves(&curves)}
                 {met}
             </svg>
         }
@@ -144,20 +146,22 @@ fn peak_bar(course: &Course, room: usize, peak: &Peak, units: System) -> AnyView
     let whole = |sign: f64| shares.iter().map(|(_, power, _)| (power * sign).max(0.0)).sum::<f64>();
     let longest = whole(1.0).max(whole(-1.0)).max(1e-9);
     let row = |head: &'static str, sign: f64| {
-        let pieces =
-            shares.iter().filter(|(_, power, _)| power * sign > longest * 0.004).map(|(name, power, class)| {
-                let watts = show(Value::new(power.abs(), Kind::Power), units).to_string();
-                view! {
-                    <li class=format!("share share--{class}") style:flex-grow=(power.abs() / longest).to_string()>
-                        <span class="share__bar" aria-hidden="true"></span>
-                        <span class="share__name">{*name}</span> <b class="share__figure">{watts}</b>
-                    </li>
-                }
-            });
+        let pieces: Vec<_> = shares.iter().filter(|(_, power, _)| power * sign > longest * 0.004).collect();
+        let bars = pieces.iter().map(|(_, power, class)| {
+            view! { <i class=format!("share share--{class}") style:flex-grow=(power.abs() / longest).to_string()></i> }
+        });
         let rest = (1.0 - whole(sign) / longest).max(0.0);
-        let rest = (rest > 0.004)
-            .then(|| view! { <li class="share share--rest" style:flex-grow=rest.to_string() aria-hidden="true"></li> });
-        view! { <div class="peak__row"><span class="peak__head">{head}</span><ul class="shares">{pieces.collect_view()}{rest}</ul></div> }
+        let words = pieces.iter().map(|(name, power, class)| {
+            let watts = show(Value::new(power.abs(), Kind::Power), units).to_string();
+            view! { <li><i class=format!("share share--{class}") aria-hidden="true"></i>{*name}" "<b>{watts}</b></li> }
+        });
+        view! {
+            <div class="peak__row">
+                <span class="peak__head">{head}</span>
+                <div class="shares" aria-hidden="true">{bars.collect_view()}<i style:flex-grow=rest.to_string()></i></div>
+                <ul class="share-words">{words.collect_view()}</ul>
+            </div>
+        }
     };
     let name = inside(course, room);
     let air = course.year.highest.get(room).and_then(|series| series.at(hour));

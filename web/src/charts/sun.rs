@@ -23,11 +23,7 @@ impl SunNow {
     /// clockwise from north.
     #[must_use]
     pub fn of((height, bearing): (f64, f64), front: f64, faces: [f64; 5]) -> Self {
-        let (height, round) = (height.to_radians(), (bearing - front).to_radians());
-        // Straight before the front is −y. Clockwise from there, seen from above, is the left hand of who looks at it.
-        let level = libm::cos(height);
-        let towards = Vec3::new(-level * libm::sin(round), -level * libm::cos(round), libm::sin(height));
-        Self { towards, faces }
+        Self { towards: towards(height, bearing - front), faces }
     }
 
     /// Whether it is down.
@@ -35,6 +31,14 @@ impl SunNow {
     pub fn is_down(&self) -> bool {
         self.towards.z <= 0.0
     }
+}
+
+/// The direction so high over the horizon and so far clockwise from straight before the front, both degrees.
+pub(super) fn towards(height: f64, round: f64) -> Vec3 {
+    let (height, round) = (height.to_radians(), round.to_radians());
+    // Straight before the front is −y. Clockwise from there, seen from above, is the left hand of who looks at it.
+    let level = libm::cos(height);
+    Vec3::new(-level * libm::sin(round), -level * libm::cos(round), libm::sin(height))
 }
 
 /// The sun of the chosen time; none while no time is chosen.

@@ -7,8 +7,10 @@ use wasm_bindgen::JsCast;
 
 use super::calendar::{DAY, DAYS, HOURS, date, month_on, months};
 use super::day::Kept;
+use super::layer::{Layer, LayerBlank};
 use super::stretch::{Day, Stretch};
-use super::words::{inside, temperature};
+use super::weather::WeatherBlank;
+use super::words::temperature;
 use crate::lean::{Memo, RwSignal, view};
 use crate::view_state::{ViewState, use_view};
 
@@ -19,78 +21,10 @@ const UP: f64 = 2.0;
 const WIDTH: f64 = ACROSS * DAYS as f64;
 const HEIGHT: f64 = UP * DAY as f64;
 
-/// The steps of the scale, °C: below the first, between two, from the last on.
-const STEPS: [f64; 5] = [10.0, 20.0, 30.0, 40.0, 50.0];
-/// The same of sunlight, W/m².
-const SUN_STEPS: [f64; 5] = [50.0, 250.0, 500.0, 750.0, 1000.0];
-/// The same of a share of time.
-const DUTY_STEPS: [f64; 5] = [0.01, 0.25, 0.5, 0.75, 0.99];
 /// Washes, the last one for what is above the limit.
 const WASHES: usize = 7;
 /// The wash above the limit.
 const OVER: usize = 6;
-
-/// What the map shows.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Layer {
-    /// Inside air of a room.
-    Inside(usize),
-    /// Outdoor air.
-    Outside,
-    /// Sun on level ground.
-    Sun,
-    /// What a unit does.
-    Duty(usize),
-}
-
-impl Layer {
-    fn series(self, course: &Course) -> Option<&Series> {
-        match self {
-            Self::Inside(room) => course.year.air.get(room),
-            Self::Outside => Some(&course.year.outside),
-            Self::Sun => Some(&course.year.sun),
-            Self::Duty(unit) => course.year.duty.get(unit),
-        }
-    }
-
-    fn limit(self, course: &Course) -> Option<f64> {
-        match self {
-            Self::Inside(room) => course.rooms.get(room)?.hot_limit,
-            _ => None,
-        }
-    }
-
-    const fn steps(self) -> [f64; 5] {
-        match self {
-            Self::Inside(_) | Self::Outside => STEPS,
-            Self::Sun => SUN_STEPS,
-            Self::Duty(_) => DUTY_STEPS,
-        }
-    }
-
-    const fn kind(self) -> Kind {
-        match self {
-            Self::Inside(_) | Self::Outside => Kind::Temperature,
-            Self::Sun => Kind::HeatFlux,
-            Self::Duty(_) => Kind::Share,
-        }
-    }
-
-    fn name(self, course: &Course) -> String {
-        match self {
-            Self::Inside(room) => inside(course, room),
-            Self::Outside => "outside".to_owned(),
-            Self::Sun => "sun".to_owned(),
-            Self::Duty(unit) => course.units.get(unit).map_or_else(String::new, |unit| unit.name.clone()),
-        }
-    }
-
-    /// All that a course has.
-    fn all(course: &Course) -> Vec<Self> {
-        let rooms = (0..course.rooms.len()).map(Self::Inside);
-        rooms.chain([Self::Outside, Self::Sun]).chain((0..course.units.len()).map(Self::Duty)).collect()
-    }
-}
 
 /// The wash of a figure.
 fn wash(figure: f64, steps: [f64; 5], limit: Option<f64>) -> usize {
@@ -138,6 +72,7 @@ fn sun_lines(height: &Series) -> [String; 2] {
 #[derive(Clone, PartialEq)]
 struct Drawn {
     paths: [String; WASHES],
+    steps: [f64; 5],
     sun: [String; 2],
 }
 
@@ -184,10 +119,12 @@ pub fn Earth(
     let drawn = Memo::new(move |_| {
         course.with(|kept| {
             let (course, layer) = (kept.0.as_ref()?, layer_now.get());
-            let paths = washes(layer.series(course)?, layer.steps(), layer.limit(course));
-            Some(Drawn { paths, sun: sun_lines(&course.year.sun_height) })
+            let paths = washes(layer.series(course)?, layer.steps(course), layer.limit(course));
+            Some(Drawn { paths, steps: layer.steps(course), sun: sun_lines(&course.year.sun_height) })
         })
     });
+    let there = Memo::new(move |_| drawn.with(Option::is_some));
+    let missing = Memo::new(move |_| (!there.get()).then(|| instead.get().unwrap_or_default()));
     // The hour the pencil stands on, counted through the year; none on a day that is not of this year.
     let hour = move || match day.get() {
         Day::OfYear(day) => Some(day * DAY + minute.get().map_or(12, |minute| minute / 60)),
@@ -242,7 +179,7 @@ pub fn Earth(
         })
     };
     let map = move || {
-        let Drawn { paths, sun } = drawn.get()?;
+        let Drawn { paths, sun, .. } = drawn.get()?;
         let over = paths[OVER].clone();
         let washes = paths
             .into_iter()
@@ -261,17 +198,14 @@ pub fn Earth(
             </svg>
         })
     };
-    let key_row = move || {
+    let steps = move || {
         let (layer, units) = (layer_now.get(), units.get());
-        let swatches = layer.steps().into_iter().enumerate().map(|(wash, step)| {
+        let steps = drawn.with(|drawn| drawn.as_ref().map_or([0.0; 5], |drawn| drawn.steps));
+        let swatches = steps.into_iter().enumerate().map(|(wash, step)| {
             let number = number_in(Value::new(step, layer.kind()), units);
             view! { <i class=format!("y-wash--{wash}")></i>{format!("{number:.0}")} }
         });
-        view! {
-            <p class="year__key" aria-hidden="true">
-                {swatches.collect_view()}<i class="y-wash--5"></i>{unit_name(layer.kind(), units)}
-            </p>
-        }
+        view! { {swatches.collect_view()}<i class="y-wash--5"></i>{unit_name(layer.kind(), units)} }
     };
     let said = move || {
         if let Some(hour) = hovered.get() {
@@ -291,18 +225,22 @@ pub fn Earth(
         view! { <span style:flex-grow=days.to_string()>{short}</span> }
     });
     view! {
-        <section class="year" aria-label="The year">
+        <section class="year" class:year--none=move || !there.get() class:year--old=move || instead.get().is_some() aria-label="The year">
             <div class="year__say">
-                <h3 class="year__title">"The year " <LayerBlank course layer now=layer_now /></h3>
-                {move || match instead.get() {
-                    Some(words) if drawn.get().is_none() => view! { <p class="year__instead" role="status">{words}</p> },
-                    _ => view! { <p>{move || said()}</p>{move || key_row()} },
+                <h3 class="year__title">
+                    "The year " {move || there.get().then(|| view! { <LayerBlank course layer now=layer_now /> })}
+                </h3>
+                {move || match missing.get() {
+                    Some(words) => view! { <p class="year__instead" role="status">{words}</p> },
+                    None => view! {
+                        <p>{move || said()}</p>
+                        <p class="year__key"><span class="year__steps" aria-hidden="true">{move || steps()}</span><WeatherBlank course /></p>
+                    },
                 }}
             </div>
             <div class="year__map">
                 <div
                     class="year__hit"
-                    class:year__hit--old=move || instead.get().is_some()
                     role="slider"
                     tabindex="0"
                     aria-label="Hour of the year"
@@ -361,30 +299,11 @@ fn extremes(course: &Course, layer: Layer, units: System) -> String {
     })
 }
 
-/// The word of what the map shows, which passes on to the next.
-#[component]
-fn LayerBlank(course: Memo<Kept>, layer: RwSignal<Layer>, now: Memo<Layer>) -> impl IntoView {
-    let name = move || {
-        course.with(|kept| kept.0.as_ref().map_or_else(|| "inside".to_owned(), |course| now.get().name(course)))
-    };
-    let next = move |_| {
-        course.with_untracked(|kept| {
-            let Some(course) = &kept.0 else { return };
-            let all = Layer::all(course);
-            let at = all.iter().position(|each| *each == now.get_untracked()).unwrap_or(0);
-            if let Some(next) = all.get((at + 1) % all.len().max(1)) {
-                layer.set(*next);
-            }
-        });
-    };
-    view! {
-        <button type="button" class="blank" aria-label=move || format!("The map shows: {}. Show the next", name()) on:click=next>{move || name()}</button>
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    const STEPS: [f64; 5] = [10.0, 20.0, 30.0, 40.0, 50.0];
 
     #[test]
     fn figures_fall_into_seven_washes() {

@@ -34,6 +34,11 @@ impl Projection {
         self.size
     }
 
+    /// Which way it is looked at, in the model's coordinates: the direction to the right, and the one towards the eye.
+    pub(crate) fn looks(&self) -> (Vec3, Vec3) {
+        (self.pose.axes.right, self.pose.axes.eye)
+    }
+
     /// A point on the face of a part that shows best, where a leader may end: as the part stands now, doors open or not.
     /// `None` when the part is not there, or that point lies outside the drawing.
     #[must_use]

@@ -8,6 +8,7 @@ mod part;
 mod place;
 mod place_parts;
 mod unit;
+mod unit_map;
 
 use geometry::Of;
 use leptos::prelude::*;

@@ -1,14 +1,15 @@
 //! A climate unit that is selected: which part, where, and what it moves at which temperatures.
 
-use catalogue::{ClimateUnit, UnitMap, UnitPlace, UnitSort};
+use catalogue::{UnitPlace, UnitSort};
 use geometry::Of;
 use leptos::prelude::*;
 use project::{Edit, FittedUnit, ItemId, UnitAt};
 use rules::Subject;
-use units::{Celsius, Kind, Millimetres, Watts, show};
+use units::{Kind, Millimetres};
 
 use super::Panel;
 use super::findings::Findings;
+use super::unit_map::{Facts, Map};
 use crate::build_list::{Part, places_for, unit_place_words};
 use crate::editor::use_editor;
 use crate::lean::{Memo, effect, view};
@@ -109,87 +110,12 @@ pub(super) fn UnitPanel(
                     on_commit=take_height
                 />
             </div>
-            {move || part.get().map(|part| view! { <Map part /> })}
+            {move || part.get().map(|part| view! { <Map part=part.clone() /> <Facts part /> })}
             <p class="form__acts">
                 <button type="button" class="press press--quiet" on:click=move |_| {
                     editor.apply(&Edit::RemoveUnit(id));
                 }>"Remove"</button>
             </p>
         </Panel>
-    }
-}
-
-/// How a unit runs, as it follows "Switches within 5 K".
-fn running_words(part: &ClimateUnit) -> String {
-    let mut words = String::new();
-    let seconds = part.seconds_off();
-    if seconds > 0.0 {
-        words.push_str(&format!(", stays off at least {seconds}\u{a0}s"));
-    }
-    if part.sort != UnitSort::Heater {
-        words.push_str(if part.input_heats_inside() {
-            "; its input heats inside"
-        } else {
-            "; its input stays outside"
-        });
-    }
-    words
-}
-
-/// What a unit moves: its map, and the points its maker rates it at.
-#[component]
-fn Map(part: ClimateUnit) -> impl IntoView {
-    let units = use_view().units;
-    let running = running_words(&part);
-    let hysteresis = part.hysteresis;
-    let soiled = (part.soiled_share < 1.0).then_some(part.soiled_share);
-    let ClimateUnit { sort, map, rated, keeps, airflow, .. } = part;
-    let verb = if sort == UnitSort::Heater { "Heat given" } else { "Heat moved out" };
-    let shown = move |value: units::Value| show(value, units.get()).to_string();
-    let UnitMap { inside, outside, capacity, .. } = map;
-    let head = outside
-        .into_iter()
-        .map(|degrees| view! { <th scope="col">{move || shown(Celsius(degrees).into())}</th> })
-        .collect_view();
-    let rows = inside
-        .into_iter()
-        .zip(capacity)
-        .map(|(degrees, row)| {
-            let cells =
-                row.into_iter().map(|watts| view! { <td>{move || shown(Watts(watts).into())}</td> }).collect_view();
-            view! { <tr><th scope="row">{move || shown(Celsius(degrees).into())}</th>{cells}</tr> }
-        })
-        .collect_view();
-    let rated = rated
-        .into_iter()
-        .map(|point| {
-            view! {
-                <li>
-                    {move || {
-                        let (capacity, inside, outside) = (shown(point.capacity.into()), shown(point.inside.into()), shown(point.outside.into()));
-                        format!("Rated {capacity} at {inside} inside, {outside} outside")
-                    }}
-                </li>
-            }
-        })
-        .collect_view();
-    view! {
-        <div class="chosen__map" role="group" tabindex="0" aria-label="Capacity">
-            <table class="map">
-                <caption>{verb}" at sea level; rows: air inside, columns: air outside"</caption>
-                <thead><tr><td></td>{head}</tr></thead>
-                <tbody>{rows}</tbody>
-            </table>
-        </div>
-        <ul class="chosen__facts">
-            {rated}
-            <li>{move || format!("Moves {} of inside air", shown(airflow.into()))}</li>
-            {soiled.map(|share| {
-                let left = move || shown(units::Value::new(share, Kind::Share));
-                view! { <li>{move || format!("Keeps {} of it with a soiled filter", left())}</li> }
-            })}
-            <li>{move || format!("Switches within {}{running}", shown(hysteresis.into()))}</li>
-            <li>{format!("Keeps weather rating {keeps}")}</li>
-        </ul>
     }
 }
