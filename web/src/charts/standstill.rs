@@ -69,7 +69,8 @@ fn verdict(course: &Course, transient: &Transient) -> String {
                 (None, "") => String::new(),
                 (None, room) => format!(" in {room}"),
             };
-            format!("{}\u{a0}min to the limit{place}", libm::floor(minutes))
+            let minutes = if minutes < 1.0 { "under 1".to_owned() } else { libm::floor(minutes).to_string() };
+            format!("{minutes}\u{a0}min to the limit{place}")
         }
         None => format!("no limit met within {}", duration(span)),
     }
