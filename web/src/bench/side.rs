@@ -27,7 +27,7 @@ pub fn Side() -> impl IntoView {
     let ViewState { topic, side, day, .. } = use_view();
     let now = Memo::new(move |_| match (side.get(), topic.get()) {
         (Some(side), _) => side,
-        (None, Topic::Heat) => SideOf::Day,
+        (None, Topic::Heat | Topic::Year) => SideOf::Day,
         (None, _) => SideOf::Questions,
     });
     let course = course_drawn();

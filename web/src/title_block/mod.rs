@@ -121,7 +121,7 @@ fn verdict_of(report: &Report) -> Verdict {
         _ if all => format!("All {}", plural(worst)),
         _ => {
             let verb = if named.len() == 1 { singular(worst) } else { plural(worst) };
-            format!("{} {verb}", named.join(" and "))
+            format!("{} {verb}", listed(&named))
         }
     };
     let number = |outcome: Outcome| report.badges.iter().filter(|badge| badge.outcome == outcome).count();
@@ -138,6 +138,14 @@ fn verdict_of(report: &Report) -> Verdict {
         }
     }
     Verdict { outcome: worst, words, rest: format!("{}.", parts.join(", ")) }
+}
+
+/// "Fit", "Fit and Heat", "Fit, Heat and Year".
+fn listed(names: &[&str]) -> String {
+    match names.split_last() {
+        Some((last, rest)) if !rest.is_empty() => format!("{} and {last}", rest.join(", ")),
+        _ => names.concat(),
+    }
 }
 
 const fn singular(outcome: Outcome) -> &'static str {
@@ -204,4 +212,16 @@ fn ways_out(report: &Report, units: System) -> impl IntoView + use<> {
             })
         })
         .collect_view()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::listed;
+
+    #[test]
+    fn topics_are_listed_as_people_do() {
+        assert_eq!(listed(&["Fit"]), "Fit");
+        assert_eq!(listed(&["Fit", "Heat"]), "Fit and Heat");
+        assert_eq!(listed(&["Fit", "Heat", "Year"]), "Fit, Heat and Year");
+    }
 }
