@@ -121,7 +121,7 @@ async fn asks_where_on_earth_and_in_which_months(page: Page) -> Result<()> {
     page.click("button", "Everything asked").await?;
     let shown = |label: &str| format!("document.querySelector('dialog[open] [aria-label=\"{label}\"]').value");
     page.enter("Latitude and longitude", "33° 24' N, 115° 12' W").await?;
-    page.shows(&shown("Latitude and longitude"), "33.4° N, 115.2° W").await?;
+    page.shows(&shown("Latitude and longitude"), "33.4°\u{a0}N, 115.2°\u{a0}W").await?;
     page.enter("Latitude and longitude", "north of here").await?;
     page.says("document.querySelector('dialog[open]').textContent", &["Latitude and longitude: Not taken"]).await?;
     page.enter("Time zone", "+5:30").await?;
@@ -135,5 +135,5 @@ async fn asks_where_on_earth_and_in_which_months(page: Page) -> Result<()> {
     page.shows(&shown("Wind, March"), "5").await?;
     page.click("button", "Clear the months").await?;
     page.says("document.querySelector('dialog[open]').textContent", &["the year is guessed"]).await?;
-    page.shows(&shown("Latitude and longitude"), "33.4° N, 115.2° W").await.map(drop)
+    page.shows(&shown("Latitude and longitude"), "33.4°\u{a0}N, 115.2°\u{a0}W").await.map(drop)
 }
