@@ -123,7 +123,7 @@ async fn asks_where_on_earth_and_in_which_months(page: Page) -> Result<()> {
     page.enter("Latitude and longitude", "33° 24' N, 115° 12' W").await?;
     page.shows(&shown("Latitude and longitude"), "33.4°\u{a0}N, 115.2°\u{a0}W").await?;
     page.enter("Latitude and longitude", "north of here").await?;
-    page.says("document.querySelector('dialog[open]').textContent", &["Latitude and longitude: Not taken"]).await?;
+    page.says("document.querySelector('dialog[open]').textContent", &["Not understood: try 33.4 N"]).await?;
     page.enter("Time zone", "+5:30").await?;
     page.enter("Horizon", "8; 4 0 12,5").await?;
     page.shows(&shown("Time zone"), "UTC+5:30").await?;
