@@ -14,8 +14,10 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     let mut desk = Desk::default();
     let said = desk.take(Order::Measure { project, times }, || began.elapsed().as_secs_f64() * 1e3);
     match said {
-        Some(Word::Measured { rooms, preparing, running }) => {
-            println!("{{\"rooms\": {rooms}, \"preparing\": {preparing:?}, \"running\": {running:?}}}");
+        Some(Word::Measured { rooms, preparing, days, running }) => {
+            println!(
+                "{{\"rooms\": {rooms}, \"preparing\": {preparing:?}, \"days\": {days:?}, \"running\": {running:?}}}"
+            );
             Ok(())
         }
         _ => Err("the desk measured nothing".into()),

@@ -111,7 +111,7 @@ impl Desk {
 
     /// Runs a project so many times, alone, each with its climate made anew.
     fn measure(&mut self, project: &str, times: u32, now: impl Fn() -> f64) -> Word {
-        let (mut rooms, mut preparing, mut running) = (0, Vec::new(), Vec::new());
+        let (mut rooms, mut preparing, mut days, mut running) = (0, Vec::new(), Vec::new(), Vec::new());
         for _ in 0..times {
             let Ok(project) = opened(project) else { break };
             self.climates.forget();
@@ -119,18 +119,22 @@ impl Desk {
             let Ok(climate) = self.climates.prepared(&project.brief) else { break };
             let prepared = now();
             let mut run = Run::new(project, Arc::clone(&self.catalogue), climate);
+            // The case is made in the first piece, the days and what follows from them are the second; the rest is the year.
+            let (Piece::More(_), Piece::More(_)) = (run.go_on(), run.go_on()) else { break };
+            let begun = now();
             let course = loop {
                 match run.go_on() {
                     Piece::More(_) => {}
                     Piece::Done(course) => break course,
-                    Piece::Failed(_) => return Word::Measured { rooms, preparing, running },
+                    Piece::Failed(_) => return Word::Measured { rooms, preparing, days, running },
                 }
             };
-            running.push(now() - prepared);
+            running.push(now() - begun);
+            days.push(begun - prepared);
             preparing.push(prepared - start);
             rooms = u32::try_from(course.rooms.len()).unwrap_or_default();
         }
-        Word::Measured { rooms, preparing, running }
+        Word::Measured { rooms, preparing, days, running }
     }
 }
 

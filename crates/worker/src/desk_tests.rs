@@ -173,6 +173,6 @@ fn the_climate_is_prepared_once_for_all_builds_at_a_site() {
 fn measuring_runs_it_as_often_as_asked() {
     let mut desk = Desk::default();
     let said = desk.take(Order::Measure { project: to_json(&sample()), times: 2 }, || 0.0);
-    let Some(Word::Measured { rooms, preparing, running }) = said else { panic!("{said:?}") };
-    assert_eq!((rooms, preparing.len(), running.len()), (1, 2, 2));
+    let Some(Word::Measured { rooms, preparing, days, running }) = said else { panic!("{said:?}") };
+    assert_eq!((rooms, preparing.len(), days.len(), running.len()), (1, 2, 2, 2));
 }

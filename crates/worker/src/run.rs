@@ -12,7 +12,7 @@ use project::Project;
 use rules::Case;
 use rules::course::{Course, PreparedClimate, Problem, Runner};
 
-/// Hours of the year in one piece of work, about a millisecond.
+/// Hours of the year in one piece of work, about a millisecond. The design days and what follows from them are one piece.
 const HOURS: usize = 500;
 
 /// What a piece of work left.
@@ -39,6 +39,7 @@ impl Run {
         let told = Rc::clone(&done);
         let work = Box::pin(async move {
             let case = Case::new(&project, &catalogue);
+            let_go().await;
             let mut runner = Runner::new(&case, &climate)?;
             loop {
                 let_go().await;

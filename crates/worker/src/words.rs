@@ -82,7 +82,9 @@ pub enum Word {
         rooms: u32,
         /// Sun and light on the faces, hour by hour: once for each site, bearing and weather.
         preparing: Vec<f64>,
-        /// The year itself.
+        /// The design days and the runs from a moment on.
+        days: Vec<f64>,
+        /// The year's 8760 hours and the course made of all.
         running: Vec<f64>,
     },
 }

@@ -130,9 +130,9 @@ fn hear(editor: Editor, climates: Climates, heard: Heard) {
         Heard::Word(Word::Climate(climate)) => climates.take(climate),
         Heard::Word(Word::NoClimate { file, problems }) => climates.refuse(&file, problems),
         Heard::Word(Word::Unkept { problems }) => climates.drop_kept(problems),
-        Heard::Word(Word::Measured { rooms, preparing, running }) => {
+        Heard::Word(Word::Measured { rooms, preparing, days, running }) => {
             let times = js_sys::Object::new();
-            for (name, list) in [("preparing", preparing), ("running", running)] {
+            for (name, list) in [("preparing", preparing), ("days", days), ("running", running)] {
                 let list: js_sys::Array = list.into_iter().map(wasm_bindgen::JsValue::from).collect();
                 // Setting a property of a plain object cannot fail.
                 let _ = js_sys::Reflect::set(&times, &name.into(), &list);
@@ -158,7 +158,7 @@ fn hear(editor: Editor, climates: Climates, heard: Heard) {
     }
 }
 
-/// Lets the worker run a project so many times; how long each took, `{ rooms, preparing, running }` with times in ms.
+/// Lets the worker run a project so many times; how long each took, `{ rooms, preparing, days, running }` with times in ms.
 pub(crate) fn measured(project: &Project, times: u32) -> js_sys::Promise {
     js_sys::Promise::new(&mut |resolve, _| {
         MEASURED.set(Some(resolve));

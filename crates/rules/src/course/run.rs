@@ -111,8 +111,10 @@ impl<'c> Runner<'c> {
         let outdoors = Outdoors::once(&envelope, &climate.year, 3600.0);
         let start = vec![Temperatures::even(climate.year.first().map_or(0.0, |moment| moment.outside)); rooms.len()];
         let mut run_in = Engine::new(plant.clone(), &start)?;
+        run_in.gather_cycles();
         run_in.advance(&outdoors, 24 * RUN_IN_DAYS)?;
-        let year = Engine::new(plant.clone(), &run_in.temperatures())?;
+        let mut year = Engine::new(plant.clone(), &run_in.temperatures())?;
+        year.gather_cycles();
         Ok(Self {
             climate,
             notes,

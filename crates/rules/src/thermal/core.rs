@@ -1,53 +1,40 @@
-//! The loop over steps and stretches.
+//! The loop over steps: how each is solved, and what is written down.
+//!
+//! Two rooms are solved together. In steps in which one of them cycles each is solved for itself, with the air of the other
+//! carried on along its last two means: so carried on, nearly all that one gave too little in a step is given in the next,
+//! and what is left at last is given in the next step solved together.
 
-use super::curve::Band;
-use super::drive::{Drive, Line};
-use super::plant::{Duty, Plant};
-use super::run::{Run, UnitRun};
-use super::stretch::{Nodes, Stretch, air, mass};
-use super::{Boundary, Fault, MEANINGFUL_AIR, Surroundings, Watch};
+use super::acting::{Acting, Given, Sum};
+use super::cycling::Cycle;
+use super::exact::{self, Step};
+use super::plant::Plant;
+use super::stretch::{Nodes, air, mass};
+use super::{Boundary, Fault, Surroundings};
 
-/// Events followed within one step before a run gives up.
-const MOST_EVENTS: u32 = 20_000;
-/// A stretch below this is no time, s.
-const NO_TIME: f64 = 1e-9;
-const HOUR: f64 = 3600.0;
+/// Starts within a step from which on a room counts as cycling.
+const FEWEST_STARTS: u32 = 2;
+
+/// Conductance of the divider up to which two rooms may be solved each for itself, as a share of the exchange between air and
+/// mass of either. Beyond it the cycles of one room set the pace of the other's.
+const THICK_DIVIDER: f64 = 0.1;
 
 /// A run under way, of one room (two nodes) or of two (four).
 #[derive(Clone, Debug)]
 pub struct Core<const N: usize> {
-    plant: Plant,
+    pub acting: Acting,
     nodes: Nodes<N>,
+    /// The nodes of each of two rooms, for steps in which one is solved without the other.
+    alone: Vec<Nodes<2>>,
     start: [f64; N],
-    drives: Vec<Drive>,
-    bands: [Band; 2],
     /// Mean air of the last step and of the one before it, °C.
     means: [[f64; 2]; 2],
-    now: f64,
-    /// Starts of each unit in the present hour, and that hour.
-    hour: u32,
-    hour_starts: Vec<u32>,
-    done: Vec<Done>,
+    /// Whether rooms that cycle are solved as such, and which cycled in the last step.
+    gathers_cycles: bool,
+    cycled: [bool; 2],
+    /// Heat that the other room gave and this one did not take in steps in which they were solved apart, J.
+    owed: [f64; 2],
+    cycles: [Cycle; 2],
     pub step: usize,
-    pub watches: Vec<Watch>,
-    pub run: Run,
-}
-
-/// What adds up over a step.
-#[derive(Clone, Copy, Debug)]
-struct Sum<const N: usize> {
-    seconds: f64,
-    integral: [f64; N],
-    seen: [Band; 2],
-}
-
-/// What a unit did in a step before it is written down: s, J.
-#[derive(Clone, Copy, Debug, Default)]
-struct Done {
-    seconds: f64,
-    moving: f64,
-    heat: f64,
-    electricity: f64,
 }
 
 impl<const N: usize> Core<N> {
@@ -56,10 +43,14 @@ impl<const N: usize> Core<N> {
     /// A plant that has passed its check, its nodes at these temperatures.
     pub fn new(plant: Plant, start: [f64; N]) -> Self {
         let (mut capacity, mut link) = ([0.0; N], [0.0; N]);
+        let mut alone = Vec::new();
         for (number, room) in plant.rooms.iter().enumerate() {
             capacity[air(number)] = room.air_capacity;
             capacity[mass(number)] = room.mass_capacity;
             link[air(number).min(mass(number))] = room.exchange;
+            if N > 2 {
+                alone.push(Nodes::new([room.mass_capacity, room.air_capacity], [room.exchange, 0.0], [0.0; 2]));
+            }
         }
         if N > 2 {
             link[air(0)] = plant.divider;
@@ -68,27 +59,24 @@ impl<const N: usize> Core<N> {
         for (room, means) in means.iter_mut().enumerate().take(Self::ROOMS) {
             *means = [start[air(room)]; 2];
         }
-        let units = plant.units.len();
-        let run = Run {
-            rooms: vec![Default::default(); Self::ROOMS],
-            units: vec![UnitRun::default(); units],
-            ..Run::default()
-        };
         Self {
             nodes: Nodes::new(capacity, link, start),
+            alone,
             start,
-            drives: vec![Drive::new(); units],
-            plant,
-            bands: [Band::OPEN; 2],
+            acting: Acting::new(plant),
             means,
-            now: 0.0,
-            hour: 0,
-            hour_starts: vec![0; units],
-            done: vec![Done::default(); units],
+            gathers_cycles: false,
+            cycled: [false; 2],
+            owed: [0.0; 2],
+            cycles: Default::default(),
             step: 0,
-            watches: Vec::new(),
-            run,
         }
+    }
+
+    /// From here on cycles are gathered, where that is right.
+    pub fn gather_cycles(&mut self) {
+        let plant = &self.acting.plant;
+        self.gathers_cycles = N == 2 || plant.rooms.iter().all(|room| plant.divider <= THICK_DIVIDER * room.exchange);
     }
 
     /// Temperatures of the nodes, °C.
@@ -103,19 +91,9 @@ impl<const N: usize> Core<N> {
 
     /// Starts counting anew from here: step 0, empty columns, units as they are.
     pub fn begin_again(&mut self) {
-        for drive in &mut self.drives {
-            drive.earlier_by(self.now);
-        }
-        self.hour_starts.fill(0);
-        (self.now, self.step, self.hour) = (0.0, 0, 0);
+        self.acting.begin_again();
+        self.step = 0;
         self.start = self.nodes.temperature;
-        for room in &mut self.run.rooms {
-            *room = Default::default();
-        }
-        for unit in &mut self.run.units {
-            *unit = UnitRun::default();
-        }
-        self.run.seconds = 0.0;
     }
 
     /// Runs up to a step.
@@ -128,13 +106,13 @@ impl<const N: usize> Core<N> {
             return Err(Fault::Surroundings { step: self.step, what, value: seconds, allowed: "a number above 0" });
         }
         let more = until.saturating_sub(self.step);
-        self.run.reserve(more);
+        self.acting.run.reserve(more);
         for _ in 0..more {
             self.step(surroundings, seconds)?;
         }
-        for (number, room) in self.run.rooms.iter_mut().enumerate() {
+        for (number, room) in self.acting.run.rooms.iter_mut().enumerate() {
             let gained = |node: usize| self.nodes.temperature[node] - self.start[node];
-            let capacities = &self.plant.rooms[number];
+            let capacities = &self.acting.plant.rooms[number];
             room.stored =
                 capacities.air_capacity * gained(air(number)) + capacities.mass_capacity * gained(mass(number));
         }
@@ -144,142 +122,99 @@ impl<const N: usize> Core<N> {
     fn step<S: Surroundings + ?Sized>(&mut self, surroundings: &S, seconds: f64) -> Result<(), Fault> {
         let outside = surroundings.outside(self.step);
         demand(outside.is_finite(), self.step, || "outdoor air".to_owned(), outside, "a number")?;
-        let mut boundaries = [Boundary::default(); 2];
+        let expected = self.means.map(|[last, before]| 2.0 * last - before);
+        let mut given = [Given::default(); 2];
+        let mut sums = [Sum::from(0.0); 2];
         for room in 0..Self::ROOMS {
-            let [last, before] = self.means[room];
-            boundaries[room] = surroundings.boundary(self.step, room, 2.0 * last - before);
-            check_boundary(&boundaries[room], self.step, room)?;
+            let boundary = surroundings.boundary(self.step, room, expected[room]);
+            check_boundary(&boundary, self.step, room)?;
+            let heat = &self.acting.plant.rooms[room];
+            given[room] = Given {
+                boundary,
+                air: boundary.air_source + heat.heat_to_air,
+                air_loss: boundary.air_conductance,
+                mass: boundary.mass_source + heat.heat_to_mass,
+                mass_loss: boundary.mass_conductance,
+            };
+            sums[room] = Sum::from(self.nodes.temperature[air(room)]);
         }
-        for (unit, drive) in self.plant.units.iter().zip(&mut self.drives) {
+        for (unit, drive) in self.acting.plant.units.iter().zip(&mut self.acting.drives) {
             drive.outside_is(unit, outside);
         }
-        let mut sum = Sum { seconds: 0.0, integral: [0.0; N], seen: [Band::OPEN; 2] };
-        for room in 0..Self::ROOMS {
-            let inside = self.nodes.temperature[air(room)];
-            sum.seen[room] = Band { low: inside, high: inside };
-        }
-        let end = self.now + seconds;
-        let begin = self.now;
-        let mut events = 0;
-        for room in 0..Self::ROOMS {
-            self.prepare(room, &boundaries[room]);
-        }
-        while sum.seconds < seconds - NO_TIME {
-            let wakes = self.drives.iter().map(Drive::wakes).fold(end, f64::min);
-            let most = (wakes - begin).min(seconds) - sum.seconds;
-            let stretch = self.nodes.go(most.max(0.0), &self.bands[..Self::ROOMS], &mut sum.seen[..Self::ROOMS]);
-            self.note(&stretch, &mut sum);
-            self.now = begin + sum.seconds;
+        let step = Step { number: self.step, begin: self.acting.now, seconds };
+        // Rooms solved apart have settled what they owe each other when the surroundings end.
+        let cycles = self.gathers_cycles
+            && self.cycled != [false; 2]
+            && self.step + 1 < surroundings.steps()
+            && self.acting.watches.iter().all(|watch| watch.met_at.is_some());
+        let apart = cycles && N > 2;
+        let cycle = self.cycles.first_mut().filter(|_| cycles);
+        if apart {
+            self.solve_apart(&given, &step, &expected, &mut sums)?;
+        } else {
             for room in 0..Self::ROOMS {
-                let air = self.nodes.temperature[air(room)];
-                if !MEANINGFUL_AIR.contains(&air) {
-                    return Err(Fault::Runaway { step: self.step, room, air });
-                }
+                given[room].air += self.owed[room] / seconds;
             }
-            events += 1;
-            if events > MOST_EVENTS {
-                return Err(Fault::Restless { step: self.step, events: MOST_EVENTS });
-            }
-            let woken = stretch.event.is_none() && wakes < end;
-            for room in 0..Self::ROOMS {
-                // Equal rooms switch at one moment, though only one of them is found to.
-                let there = self.bands[room].is_left(self.nodes.temperature[air(room)]);
-                if woken || there || stretch.event.is_some_and(|(left, _)| left == room) {
-                    self.prepare(room, &boundaries[room]);
-                }
-            }
+            exact::run(&mut self.acting, &mut self.nodes, 0, &given, &step, &mut sums, cycle)?;
         }
-        self.now = end;
-        self.close(&sum, &boundaries, seconds);
+        self.acting.now = step.begin + seconds;
+        for room in 0..Self::ROOMS {
+            self.cycled[room] = self.cycles[room].rests || self.acting.step_starts[room] >= FEWEST_STARTS;
+        }
+        self.close(&sums, &given, seconds, apart.then_some(&expected));
         Ok(())
     }
 
-    /// Switches a room's units and finds what acts on its nodes until something happens.
-    fn prepare(&mut self, room: usize, boundary: &Boundary) {
-        let (a, m) = (air(room), mass(room));
-        let inside = self.nodes.temperature[a];
-        let mut band = Band::OPEN;
-        let mut units = Line::default();
-        for (number, unit) in self.plant.units.iter().enumerate().filter(|(_, unit)| unit.room == room) {
-            let drive = &mut self.drives[number];
-            if drive.switch(unit, inside, self.now) {
-                self.hour_starts[number] += 1;
-                let record = &mut self.run.units[number];
-                record.starts += 1;
-                record.most_starts = record.most_starts.max(self.hour_starts[number]);
-            }
-            drive.work(unit, inside, &mut band);
-            units.add(&drive.heat_in(unit));
+    /// Solves a step in which a room cycles, each room for itself.
+    fn solve_apart(
+        &mut self,
+        given: &[Given; 2],
+        step: &Step,
+        expected: &[f64; 2],
+        sums: &mut [Sum; 2],
+    ) -> Result<(), Fault> {
+        let mut given = *given;
+        let divider = self.acting.plant.divider;
+        for (room, nodes) in self.alone.iter_mut().enumerate() {
+            given[room].air += divider * expected[1 - room];
+            given[room].air_loss += divider;
+            nodes.temperature = [self.nodes.temperature[mass(room)], self.nodes.temperature[air(room)]];
+            exact::run(&mut self.acting, nodes, room, &given, step, sums, Some(&mut self.cycles[room]))?;
+            [self.nodes.temperature[mass(room)], self.nodes.temperature[air(room)]] = nodes.temperature;
         }
-        for watch in self.watches.iter_mut().filter(|watch| watch.room == room && watch.met_at.is_none()) {
-            watch.look(inside, self.now, &mut band);
-        }
-        let heat = &self.plant.rooms[room];
-        self.nodes.source[a] = boundary.air_source + heat.heat_to_air + units.level;
-        self.nodes.loss[a] = boundary.air_conductance - units.slope;
-        self.nodes.source[m] = boundary.mass_source + heat.heat_to_mass;
-        self.nodes.loss[m] = boundary.mass_conductance;
-        self.bands[room] = band;
+        Ok(())
     }
 
-    /// Adds a stretch to what the step and its units come to.
-    fn note(&mut self, stretch: &Stretch<N>, sum: &mut Sum<N>) {
-        sum.seconds += stretch.seconds;
-        for node in 0..N {
-            sum.integral[node] += stretch.integral[node];
-        }
-        for ((unit, drive), done) in self.plant.units.iter().zip(&self.drives).zip(&mut self.done) {
-            if drive.runs {
-                let integral = stretch.integral[air(unit.room)];
-                done.seconds += stretch.seconds;
-                done.moving += if drive.moves { stretch.seconds } else { 0.0 };
-                done.heat += drive.heat.over(stretch.seconds, integral);
-                done.electricity += drive.input.over(stretch.seconds, integral);
-            }
-        }
-        self.run.stretches += 1;
-    }
-
-    /// Writes a step down.
-    fn close(&mut self, sum: &Sum<N>, boundaries: &[Boundary; 2], seconds: f64) {
-        for (number, room) in self.run.rooms.iter_mut().enumerate() {
-            let (a, m) = (air(number), mass(number));
-            let mean = sum.integral[a] / seconds;
+    /// Writes a step down; `apart` is the air that each room was expected to have, where they were solved apart.
+    fn close(&mut self, sums: &[Sum; 2], given: &[Given; 2], seconds: f64, apart: Option<&[f64; 2]>) {
+        for (number, room) in self.acting.run.rooms.iter_mut().enumerate() {
+            let sum = &sums[number];
+            let mean = sum.air / seconds;
             room.mean.push(mean);
-            room.end.push(self.nodes.temperature[a]);
-            room.mass_end.push(self.nodes.temperature[m]);
-            room.lowest.push(sum.seen[number].low);
-            room.highest.push(sum.seen[number].high);
-            let (heat, boundary) = (&self.plant.rooms[number], &boundaries[number]);
+            room.end.push(self.nodes.temperature[air(number)]);
+            room.mass_end.push(self.nodes.temperature[mass(number)]);
+            room.lowest.push(sum.seen.low);
+            room.highest.push(sum.seen.high);
+            let (heat, boundary) = (&self.acting.plant.rooms[number], &given[number].boundary);
             room.given_off += (heat.heat_to_air + heat.heat_to_mass) * seconds;
             room.boundary += (boundary.air_source + boundary.mass_source) * seconds
-                - boundary.air_conductance * sum.integral[a]
-                - boundary.mass_conductance * sum.integral[m];
+                - boundary.air_conductance * sum.air
+                - boundary.mass_conductance * sum.mass;
             if N > 2 {
-                room.divider += self.plant.divider * (sum.integral[air(1 - number)] - sum.integral[a]);
+                let divider = self.acting.plant.divider;
+                let other = sums[1 - number].air;
+                if let Some(expected) = apart {
+                    let taken = expected[1 - number] * seconds;
+                    room.divider += divider * (taken - sum.air);
+                    self.owed[number] += divider * (other - taken);
+                } else {
+                    room.divider += divider * (other - sum.air) + std::mem::take(&mut self.owed[number]);
+                }
             }
             self.means[number] = [mean, self.means[number][0]];
         }
-        for (number, unit) in self.plant.units.iter().enumerate() {
-            let done = std::mem::take(&mut self.done[number]);
-            let record = &mut self.run.units[number];
-            record.duty.push(done.seconds / seconds);
-            record.heat_flow.push(done.heat / seconds);
-            record.seconds += done.seconds;
-            record.moving_seconds += done.moving;
-            record.heat += done.heat;
-            record.electricity += done.electricity;
-            record.refused += u32::from(std::mem::take(&mut self.drives[number].refused));
-            let into_air = if let Duty::Heats { .. } = unit.duty { done.heat } else { -done.heat };
-            self.run.rooms[unit.room].units += into_air + if unit.input_inside { done.electricity } else { 0.0 };
-        }
-        self.run.seconds += seconds;
+        self.acting.close(seconds);
         self.step += 1;
-        let hour = (self.now / HOUR) as u32;
-        if hour != self.hour {
-            self.hour = hour;
-            self.hour_starts.fill(0);
-        }
     }
 }
 

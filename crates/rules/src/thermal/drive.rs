@@ -35,9 +35,20 @@ impl Line {
     }
 }
 
+/// What a thermostat has just done.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Switched {
+    /// Nothing.
+    Not,
+    /// Started its unit.
+    On,
+    /// Stopped it.
+    Off,
+}
+
 /// Where a thermostat stands.
 #[derive(Clone, Copy, Debug, PartialEq)]
-enum Phase {
+pub enum Phase {
     /// Off, and free to start.
     Off,
     /// Off until this moment at least, s from the start of the run.
@@ -46,6 +57,16 @@ enum Phase {
     Wanted(f64),
     /// On.
     On,
+}
+
+impl Phase {
+    /// Whether it is the same, with so many seconds more or less to wait.
+    pub fn is_like(self, other: Self, seconds: f64) -> bool {
+        match (self, other) {
+            (Self::Waiting(a), Self::Waiting(b)) | (Self::Wanted(a), Self::Wanted(b)) => (a - b).abs() < seconds,
+            _ => self == other,
+        }
+    }
 }
 
 /// Where the air is, seen from a map.
@@ -60,7 +81,7 @@ enum Place {
 type Column = Option<(usize, f64)>;
 
 /// A unit at work.
-#[derive(Clone, Debug)]
+#[derive(Clone, Copy, Debug)]
 pub struct Drive {
     phase: Phase,
     place: Place,
@@ -102,26 +123,28 @@ impl Drive {
         }
     }
 
-    /// Switches as the thermostat says at this air and moment; says whether the unit started.
-    pub fn switch(&mut self, unit: &Unit, air: f64, now: f64) -> bool {
+    /// Switches as the thermostat says at this air and moment; what came of it.
+    pub fn switch(&mut self, unit: &Unit, air: f64, now: f64) -> Switched {
         let (called, satisfied, least_off) = match unit.duty {
             Duty::Always => (true, false, 0.0),
             Duty::Cools { on, off, least_off } => (air >= on - MET, air <= off + MET, least_off),
             Duty::Heats { on, off, least_off } => (air <= on + MET, air >= off - MET, least_off),
         };
         match self.phase {
-            Phase::On if satisfied && least_off > 0.0 => self.phase = Phase::Waiting(now + least_off),
-            Phase::On if satisfied => self.phase = Phase::Off,
+            Phase::On if satisfied => {
+                self.phase = if least_off > 0.0 { Phase::Waiting(now + least_off) } else { Phase::Off };
+                return Switched::Off;
+            }
             Phase::Waiting(until) if called && now < until - NO_WAIT => self.phase = Phase::Wanted(until),
             Phase::Wanted(until) if now < until - NO_WAIT => {}
             Phase::Waiting(_) | Phase::Wanted(_) | Phase::Off if called => {
                 self.phase = Phase::On;
-                return true;
+                return Switched::On;
             }
             Phase::Wanted(_) => self.phase = Phase::Off,
             Phase::Waiting(_) | Phase::Off | Phase::On => {}
         }
-        false
+        Switched::Not
     }
 
     /// Heat into the air of its room.
@@ -140,6 +163,17 @@ impl Drive {
     /// When it may start, as soon as it is called for and may not; s from the start of the run.
     pub fn wakes(&self) -> f64 {
         if let Phase::Wanted(until) = self.phase { until } else { f64::INFINITY }
+    }
+
+    /// Where its thermostat stands, moments counted from here.
+    pub fn seen_from(&self, now: f64) -> Phase {
+        match self.phase {
+            // A wait that is over is none.
+            Phase::Waiting(until) if until <= now => Phase::Off,
+            Phase::Waiting(until) => Phase::Waiting(until - now),
+            Phase::Wanted(until) => Phase::Wanted(until - now),
+            phase => phase,
+        }
     }
 
     /// Begins the run anew with the units as they are: moments count from the new start.

@@ -14,17 +14,21 @@
 //! Valid for:   inside air from −90 to 200 °C; beyond that the run ends with [`Fault::Runaway`].
 //! Agreement:   tests/tests/two_node.rs and tests/tests/weather_year.rs.
 //!
-//! Nothing is stepped in time by approximation. Between two events the system is linear and solved exactly; an event is a
+//! A year may be asked for by cycles ([`Runner::gather_cycles`]): then alike cycles within a step are solved once.
+//! Otherwise nothing is stepped in time by approximation. Between two events the system is linear and solved exactly; an event is a
 //! thermostat that switches, a unit that reaches an edge of its map or a kink of its curve, the end of a least off time,
 //! a watched limit, or the end of a step. Events are found by root finding, so neither heat nor time drifts.
 
 // Sums over nodes and modes are written with their indices, as in the formulas above them.
 #![allow(clippy::needless_range_loop)]
 
+mod acting;
 mod check;
 mod core;
 mod curve;
+mod cycling;
 mod drive;
+mod exact;
 mod fault;
 mod modes;
 mod plant;
@@ -48,6 +52,8 @@ pub use surroundings::{Boundary, Surroundings};
 /// Air temperatures at which the model means anything, °C.
 pub const MEANINGFUL_AIR: RangeInclusive<f64> = -90.0..=200.0;
 
+#[cfg(test)]
+mod cycling_tests;
 #[cfg(test)]
 mod sample_year;
 #[cfg(test)]

@@ -2,7 +2,7 @@
 
 use std::time::Instant;
 
-use super::sample_year::{Invented, plant};
+use super::sample_year::{Invented, light, plant};
 use super::{Plant, Runner, Surroundings, Temperatures};
 
 /// Milliseconds this thread has had a processor, where the system tells; else those that passed.
@@ -13,12 +13,21 @@ fn milliseconds(began: Instant) -> f64 {
 }
 
 fn measure(name: &str, plant: &Plant) {
+    for gathers in [false, true] {
+        measure_one(name, plant, gathers);
+    }
+}
+
+fn measure_one(name: &str, plant: &Plant, gathers: bool) {
     let began = Instant::now();
     let weather = Invented::hours(8760);
     let mut best = f64::INFINITY;
     let mut told = String::new();
     for _ in 0..20 {
         let mut runner = Runner::new(plant.clone(), &vec![Temperatures::even(20.0); plant.rooms.len()]).unwrap();
+        if gathers {
+            runner.gather_cycles();
+        }
         let before = milliseconds(began);
         runner.advance(&weather, weather.steps()).unwrap();
         best = best.min(milliseconds(began) - before);
@@ -26,7 +35,8 @@ fn measure(name: &str, plant: &Plant) {
         let starts: u32 = run.units.iter().map(|unit| unit.starts).sum();
         told = format!("{} stretches, {starts} starts, residual {:e}", run.stretches, run.residual());
     }
-    println!("{name}: {best:.2} ms, {told}");
+    let how = if gathers { "by cycles" } else { "exactly" };
+    println!("{name}, {how}: {best:.2} ms, {told}");
 }
 
 #[test]
@@ -39,6 +49,7 @@ fn a_year_in_milliseconds() {
         room.air_capacity = 80e3;
     }
     measure("two rooms, heavier air nodes", &calm);
+    measure("two rooms, light masses", &light());
     calm.units.clear();
     measure("two rooms, no units", &calm);
     let mut one = plant();

@@ -23,8 +23,8 @@
 //! - `draw()` returns `{ calls, triangles }` of the model's last drawn frame.
 //! - `frames()` returns how many frames of the model have been drawn since load.
 //! - `year_ms(n)` lets the worker run a sample with two compartments through its year `n` times, and returns `{ rooms,
-//!   preparing, running }`: compartments, and `n` times each of preparing the climate and of the run itself, by the worker's
-//!   clock. The largest sample, filled up, is far too hot to have a year.
+//!   preparing, days, running }`: compartments, and `n` times each of preparing the climate, of the design days and of the
+//!   year, by the worker's clock. The largest sample, filled up, is far too hot to have a year.
 //! - `course_ms(n)` opens the same sample, applies `n` edits as `report_ms` does, and returns `n` times, each from just
 //!   before the edit until the report with the new year is there.
 //! - `project()` returns that sample as its file, to be run natively too.

@@ -1,7 +1,8 @@
 //! A year, hour by hour: in the page's worker, and natively the same project by the same code.
 //!
-//! A run is everything that a new answer needs: the design days, the runs from a moment on, the year, and the course made of
-//! them. The climate is prepared once for each site, front and weather, and told apart.
+//! The year is its 8760 hours with what acts on the cabinet in each, and the course made of it. The design days and the runs
+//! from a moment on, which a new answer needs as well, are told apart, and so is the climate, prepared once for each site,
+//! front and weather.
 
 use super::table::{Limit, Row, at};
 use crate::{paths, shell};
@@ -14,7 +15,7 @@ const NATIVE_RUNS: &str = "100";
 /// Compartments the budget is stated for.
 const ROOMS: f64 = 2.0;
 
-/// Runs the project that the page measured natively: `{ rooms, preparing, running }`.
+/// Runs the project that the page measured natively: `{ rooms, preparing, days, running }`.
 pub(super) fn native(found: &Value) -> Result<Value> {
     let Some(project) = found["project"].as_str() else { return Ok(Value::Null) };
     let file = paths::target().join("measured-project.json");
@@ -91,6 +92,7 @@ pub(super) fn rows(found: &Value, native: &Value) -> Vec<Row> {
     };
     let (in_wasm, natively) = (times(wasm, "running"), times(native, "running"));
     let (preparing, preparing_natively) = (times(wasm, "preparing"), times(native, "preparing"));
+    let (days, days_natively) = (times(wasm, "days"), times(native, "days"));
     let on_page = list(&found["course_ms"]);
     let on_page = if on_page.len() >= RUNS { on_page } else { Vec::new() };
     vec![
@@ -98,6 +100,8 @@ pub(super) fn rows(found: &Value, native: &Value) -> Vec<Row> {
         Row::new("a year natively, p99", at(&natively, 0.99), "ms", Limit::None),
         Row::new("a year in the worker, p50", at(&in_wasm, 0.5), "ms", Limit::AtMost(16.0)).note(note(&in_wasm)),
         Row::new("a year in the worker, p99", at(&in_wasm, 0.99), "ms", Limit::None),
+        Row::new("design days and door open natively, p50", at(&days_natively, 0.5), "ms", Limit::None),
+        Row::new("design days and door open in the worker, p50", at(&days, 0.5), "ms", Limit::None),
         Row::new("its climate natively, p50", at(&preparing_natively, 0.5), "ms", Limit::None)
             .note("sun and light, once for each site, front and weather".into()),
         Row::new("its climate in the worker, p50", at(&preparing, 0.5), "ms", Limit::None),
