@@ -110,12 +110,15 @@ pub(crate) fn OneDay() -> impl IntoView {
 #[must_use]
 pub(crate) fn day_of_year() -> Memo<Day> {
     let (course, day) = (course_drawn(), use_view().day);
-    Memo::new(move |last: Option<&Day>| match (day.get(), last) {
-        (Day::OfYear(day), _) => Day::OfYear(day),
-        (_, Some(last)) => *last,
-        _ => Day::OfYear(course.with(|kept| {
-            let hottest = kept.0.as_ref().and_then(|course| course.room_years.first());
-            hottest.map_or(0, |year| year.highest_at as usize / calendar::DAY)
-        })),
+    let picked = Memo::new(move |last: Option<&Option<usize>>| match day.get() {
+        Day::OfYear(day) => Some(day),
+        Day::Hottest | Day::Coldest => last.copied().flatten(),
+    });
+    Memo::new(move |_| {
+        let hottest = course.with(|kept| {
+            let year = kept.0.as_ref().and_then(|course| course.room_years.first());
+            year.map_or(0, |year| year.highest_at as usize / calendar::DAY)
+        });
+        Day::OfYear(picked.get().unwrap_or(hottest))
     })
 }
