@@ -3,6 +3,8 @@
 
 #[path = "two_node_model/steps.rs"]
 mod steps;
+#[path = "two_node_model/units.rs"]
+mod units;
 
 use std::io::Read;
 use std::process::Command;
@@ -11,6 +13,7 @@ use flate2::read::GzDecoder;
 use rules::thermal::{Boundary, Duty, Input, Mover, Plant, Room, Run, Runner, Temperatures, Unit};
 use serde_json::Value;
 use steps::Steps;
+use units::{ALWAYS, moving};
 
 const KEPT: &str = "tests/reference/two_rooms_year.json";
 /// Hours for which two exact solutions of the year with switching agree hour by hour.
@@ -33,18 +36,14 @@ fn unit(spec: &Value) -> Unit {
     let number = |name| number(spec, name);
     let room = spec["room"].as_u64().expect("a room") as usize;
     let (duty, mover) = match spec["kind"].as_str() {
-        Some("exchanger") => (Duty::Always, Mover::Linear(number("conductance"))),
+        Some("exchanger") => (ALWAYS, Mover::Linear(number("conductance"))),
         Some("conditioner") => (
             Duty::Cools { on: number("on"), off: number("off"), least_off: number("least_off") },
-            Mover::AtReference {
-                heat: number("heat"),
-                share_per_kelvin: number("share_per_kelvin"),
-                reference: number("reference"),
-            },
+            moving(number("heat"), number("share_per_kelvin"), number("reference")),
         ),
         _ => (
             Duty::Heats { on: number("on"), off: number("off"), least_off: number("least_off") },
-            Mover::Constant(number("heat")),
+            moving(number("heat"), 0.0, 0.0),
         ),
     };
     Unit { room, duty, mover, input: Input::Constant(0.0), input_inside: false }

@@ -1,11 +1,13 @@
 //! The reference's two-node cabinet as the engine takes it.
 
 mod steps;
+mod units;
 
 use rules::thermal::{Boundary, Duty, Input, Mover, Plant, Room, Temperatures, Unit};
 use serde_json::Value;
 
 pub use steps::Steps;
+use units::{ALWAYS, moving};
 
 /// The reference's parameters of one case.
 pub struct Parameters<'v>(pub &'v Value);
@@ -25,20 +27,16 @@ impl Parameters<'_> {
         let mut units = Vec::new();
         let kept = self.0["hx"].as_str().expect("how the exchanger is kept");
         if kept != "none" {
-            let duty = if kept == "always" { Duty::Always } else { cools("hx_on", "hx_off") };
+            let duty = if kept == "always" { ALWAYS } else { cools("hx_on", "hx_off") };
             units.push((UNITS[0], unit(duty, Mover::Linear(self.number("Kx")))));
         }
         if self.number("Qc") > 0.0 {
-            let mover = Mover::AtReference {
-                heat: self.number("Qc"),
-                share_per_kelvin: self.number("ac_slope_per_k"),
-                reference: self.number("ac_ref_c"),
-            };
+            let mover = moving(self.number("Qc"), self.number("ac_slope_per_k"), self.number("ac_ref_c"));
             units.push((UNITS[1], unit(cools("ac_on", "ac_off"), mover)));
         }
         if self.number("Qh") > 0.0 {
             let duty = Duty::Heats { on: self.number("heat_on"), off: self.number("heat_off"), least_off: 0.0 };
-            units.push((UNITS[2], unit(duty, Mover::Constant(self.number("Qh")))));
+            units.push((UNITS[2], unit(duty, moving(self.number("Qh"), 0.0, 0.0))));
         }
         units
     }

@@ -151,7 +151,6 @@ fn put_in_stages(running: &mut [Runs<'_>]) {
         let alike = |other: &&Runs<'_>| other.unit.room == runs.unit.room && other.spec.sort == runs.spec.sort;
         let later = STAGE * before.iter().filter(alike).count() as f64;
         match &mut runs.unit.duty {
-            Duty::Always => {}
             Duty::Cools { on, off, .. } => (*on, *off) = (*on + later, *off + later),
             Duty::Heats { on, off, .. } => (*on, *off) = (*on - later, *off - later),
         }
@@ -167,7 +166,7 @@ fn put_in_order(running: &mut [Runs<'_>]) -> Vec<String> {
             let own = running.iter().filter(|runs| runs.unit.room == room && sort(runs.spec.sort));
             own.filter_map(|runs| match runs.unit.duty {
                 Duty::Cools { on, off, .. } => Some((on, off)),
-                Duty::Always | Duty::Heats { .. } => None,
+                Duty::Heats { .. } => None,
             })
             .fold((f64::INFINITY, f64::INFINITY), |low, (on, off)| (low.0.min(on), low.1.min(off)))
         };

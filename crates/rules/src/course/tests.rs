@@ -376,7 +376,6 @@ fn free_cooling_comes_first_and_nothing_cools_while_it_heats() {
         .unwrap();
     let of = |duty| match duty {
         crate::thermal::Duty::Cools { on, off, .. } | crate::thermal::Duty::Heats { on, off, .. } => (on, off),
-        crate::thermal::Duty::Always => (f64::NAN, f64::NAN),
     };
     assert_eq!(running.iter().map(|duty| of(*duty)).collect::<Vec<_>>(), [(35.0, 30.0), (33.0, 28.0), (21.0, 26.0)]);
     assert_eq!(notes.len(), 2);

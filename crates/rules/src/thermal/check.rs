@@ -64,7 +64,6 @@ impl Plant {
 fn check_unit(unit: &Unit, rooms: usize, place: &Place) -> Result<(), Fault> {
     place.demand(unit.room < rooms, "room", unit.room as f64, "a room of the plant, counted from 0")?;
     match unit.duty {
-        Duty::Always => {}
         Duty::Cools { on, off, least_off } => {
             place.temperature("on temperature", on)?;
             place.temperature("off temperature", off)?;
@@ -89,17 +88,11 @@ fn check_unit(unit: &Unit, rooms: usize, place: &Place) -> Result<(), Fault> {
         }
     }
     match &unit.mover {
-        Mover::Constant(heat) => place.not_below_nothing("heat moved", *heat)?,
         Mover::Linear(conductance) => {
             place.not_below_nothing("heat moved for each K", *conductance)?;
             if let Duty::Heats { .. } = unit.duty {
                 return place.refused("heat moved for each K", *conductance, "a unit that cools");
             }
-        }
-        Mover::AtReference { heat, share_per_kelvin, reference } => {
-            place.not_below_nothing("heat moved at the reference", *heat)?;
-            place.demand(true, "share for each K", *share_per_kelvin, "a number")?;
-            place.temperature("reference temperature", *reference)?;
         }
         Mover::Map { map, share } => {
             place.not_below_nothing("share left of the map", *share)?;

@@ -126,7 +126,6 @@ impl Drive {
     /// Switches as the thermostat says at this air and moment; what came of it.
     pub fn switch(&mut self, unit: &Unit, air: f64, now: f64) -> Switched {
         let (called, satisfied, least_off) = match unit.duty {
-            Duty::Always => (true, false, 0.0),
             Duty::Cools { on, off, least_off } => (air >= on - MET, air <= off + MET, least_off),
             Duty::Heats { on, off, least_off } => (air <= on + MET, air >= off - MET, least_off),
         };
@@ -196,7 +195,7 @@ impl Drive {
             (Duty::Cools { on, .. }, Phase::Off | Phase::Waiting(_)) => band.high = band.high.min(on),
             (Duty::Heats { off, .. }, Phase::On) => band.high = band.high.min(off),
             (Duty::Heats { on, .. }, Phase::Off | Phase::Waiting(_)) => band.low = band.low.max(on),
-            (Duty::Always, _) | (_, Phase::Wanted(_)) => {}
+            (_, Phase::Wanted(_)) => {}
         }
     }
 
@@ -206,11 +205,6 @@ impl Drive {
         }
         (self.runs, self.moves) = (true, true);
         match &unit.mover {
-            Mover::Constant(heat) => self.heat = Line { level: *heat, slope: 0.0 },
-            Mover::AtReference { heat, share_per_kelvin, reference } => {
-                let share = 1.0 + share_per_kelvin * (self.outside - reference);
-                self.heat = Line { level: heat * share.max(0.0), slope: 0.0 };
-            }
             Mover::Linear(conductance) => {
                 self.moves = air > self.outside;
                 if self.moves {

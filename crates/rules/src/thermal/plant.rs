@@ -46,8 +46,6 @@ pub struct Unit {
 /// When a unit runs. Thermostats feel the room's air.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Duty {
-    /// At any time; it cools.
-    Always,
     /// From `on` down to `off`.
     Cools {
         /// Starts when the air rises to this, °C.
@@ -71,19 +69,8 @@ pub enum Duty {
 /// How much heat a running unit moves.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Mover {
-    /// So many W.
-    Constant(f64),
     /// So many W for each K the inside is warmer than the outside; nothing when it is not.
     Linear(f64),
-    /// `heat`·(1 + `share_per_kelvin`·(T_out − `reference`)), not below 0.
-    AtReference {
-        /// W at the reference.
-        heat: f64,
-        /// Share of it gained for each K more outside; negative for an air conditioner.
-        share_per_kelvin: f64,
-        /// Outdoor air of the reference, °C.
-        reference: f64,
-    },
     /// Read from a map, bilinear; beyond the map the unit stands still.
     Map {
         /// Capacity and input over inside and outside temperature.

@@ -78,6 +78,13 @@ fn exchanger_map(conductance: f64) -> UnitMap {
     UnitMap { capacity, input, inside, outside }
 }
 
+/// A map of a unit that knows no inside air: so many W at an outdoor air, and a share of it more for each K above that.
+pub fn steady_map(heat: f64, share_per_kelvin: f64, reference: f64) -> UnitMap {
+    let outside = vec![-60.0, 60.0];
+    let row: Vec<f64> = outside.iter().map(|air| heat * (1.0 + share_per_kelvin * (air - reference))).collect();
+    UnitMap { inside: vec![-90.0, 200.0], input: vec![vec![0.0; 2]; 2], capacity: vec![row; 2], outside }
+}
+
 /// A map of a cooling unit from 20 to 50 °C inside and −20 to 55 °C outside.
 fn conditioner_map(rated: f64) -> UnitMap {
     let inside = vec![20.0, 25.0, 30.0, 35.0, 40.0, 50.0];
@@ -107,7 +114,12 @@ pub fn plant() -> Plant {
         units: vec![
             unit(0, Duty::Cools { on: 28.0, off: 22.0, least_off: 60.0 }, map(exchanger_map(40.0)), Input::OfMap),
             unit(0, Duty::Cools { on: 35.0, off: 30.0, least_off: 180.0 }, map(conditioner_map(1000.0)), Input::OfMap),
-            unit(0, Duty::Heats { on: 5.0, off: 10.0, least_off: 0.0 }, Mover::Constant(300.0), Input::Constant(300.0)),
+            unit(
+                0,
+                Duty::Heats { on: 5.0, off: 10.0, least_off: 0.0 },
+                Mover::Map { map: steady_map(300.0, 0.0, 0.0), share: 1.0 },
+                Input::Constant(300.0),
+            ),
             unit(1, Duty::Cools { on: 35.0, off: 30.0, least_off: 180.0 }, map(conditioner_map(800.0)), Input::OfMap),
         ],
     }

@@ -2,7 +2,7 @@
 
 use proptest::prelude::*;
 
-use super::sample_year::{Invented, plant};
+use super::sample_year::{Invented, plant, steady_map};
 use super::{Boundary, Duty, Fault, Input, Mover, Plant, Room, Run, Runner, Surroundings, Temperatures, Unit, Watch};
 
 /// The same hour again and again.
@@ -47,7 +47,7 @@ fn conditioner(room: usize, heat: f64) -> Unit {
     Unit {
         room,
         duty: Duty::Cools { on: 35.0, off: 30.0, least_off: 180.0 },
-        mover: Mover::AtReference { heat, share_per_kelvin: -0.01, reference: 35.0 },
+        mover: Mover::Map { map: steady_map(heat, -0.01, 35.0), share: 1.0 },
         input: Input::Constant(0.4 * heat),
         input_inside: false,
     }
@@ -203,7 +203,10 @@ fn what_makes_no_sense_is_refused_with_what_is_allowed() {
     says(with(&|plant| plant.rooms.clear()), "number of rooms of the plant is 0, allowed is 1 or 2");
     says(with(&|plant| plant.divider = -1.0), "conductance of the divider of the plant is -1");
     says(with(&|plant| plant.units[0].room = 1), "room of unit 1 is 1");
-    says(with(&|plant| plant.units[0].input = Input::OfMap), "input of unit 1");
+    says(
+        with(&|plant| (plant.units[0].mover, plant.units[0].input) = (Mover::Linear(1.0), Input::OfMap)),
+        "input of unit 1",
+    );
     says(
         with(&|plant| plant.units[0].duty = Duty::Cools { on: 30.0, off: 35.0, least_off: 0.0 }),
         "off temperature of unit 1 is 35, allowed is at least 0.1 K below the on temperature",
@@ -271,7 +274,7 @@ proptest! {
     fn equal_rooms_stay_equal(heat in 0.0..800.0, divider in 0.0..60.0, capacity in 200.0..2000.0, outside in -30.0..45.0) {
         // Thermostats may part equal rooms by and by, as a pencil on its tip falls: hence a few hours only.
         let units = vec![conditioner(0, capacity), conditioner(1, capacity)];
-        let exchangers = [0, 1].map(|room| Unit { duty: Duty::Always, mover: Mover::Linear(30.0), ..conditioner(room, 0.0) });
+        let exchangers = [0, 1].map(|room| Unit { duty: Duty::Cools { on: -80.0, off: -90.0, least_off: 0.0 }, mover: Mover::Linear(30.0), ..conditioner(room, 0.0) });
         for (hours, units) in [(4, units), (96, exchangers.to_vec())] {
             let plant = Plant { rooms: vec![room(heat); 2], divider, units };
             let run = check(plant, 25.0, &Steady::of(hours, outside, 8.0)).unwrap();
