@@ -2,8 +2,9 @@
 //!
 //! The hot day has the most that devices may draw, and the draw of all cooling units on what converts power for them, as
 //! the design hour has; the year and the cold day have the ordinary draw (the year with the cooling units' draw, the cold
-//! day without). A design day is settled when a day more changes no temperature by [`SETTLED`]; the year begins after one
-//! run through its first days, so that no start is guessed.
+//! day without). A design day is settled when a day more changes no temperature by [`SETTLED`], or when all days to come
+//! will move its mean by less than [`SETTLED_MEAN`]; the year begins after one run through its first days, so that no start
+//! is guessed.
 //!
 //! Order: hot day, cold day, door, cooling, start from cold, year.
 
@@ -24,14 +25,14 @@ use crate::heat::walls::divider_conductance;
 use crate::thermal::{Mover, Plant, RoomRun, Run, Runner as Engine, Temperatures};
 
 /// Change of temperature from one day to the next at which a design day is settled, K.
-const SETTLED: f64 = 0.01;
-/// Change of a mean over the day from one day to the next at which it is, K.
+const SETTLED: f64 = 0.001;
+/// Change of a mean over the day, from one day to the next and in all days to come, at which it is, K.
 const SETTLED_MEAN: f64 = 0.05;
 /// The same after so many days, where switching never comes to rest: K.
 const MANY_DAYS: usize = 20;
 const SETTLED_AT_LAST: f64 = 0.5;
-/// Most days until it is.
-const MOST_DAYS: usize = 60;
+/// Most days until it is: a ton behind foam takes a hundred.
+const MOST_DAYS: usize = 200;
 /// Days at the start of the year that are run through once before it begins.
 const RUN_IN_DAYS: usize = 5;
 /// Outdoor air the method covers, °C.
@@ -110,11 +111,10 @@ impl<'c> Runner<'c> {
         let plant = plant(Load::On(Draw::Ordinary), &draws);
         let outdoors = Outdoors::once(&envelope, &climate.year, 3600.0);
         let start = vec![Temperatures::even(climate.year.first().map_or(0.0, |moment| moment.outside)); rooms.len()];
-        let mut run_in = Engine::new(plant.clone(), &start)?;
-        run_in.gather_cycles();
-        run_in.advance(&outdoors, 24 * RUN_IN_DAYS)?;
-        let mut year = Engine::new(plant.clone(), &run_in.temperatures())?;
+        let mut year = Engine::new(plant.clone(), &start)?;
         year.gather_cycles();
+        year.advance(&outdoors, 24 * RUN_IN_DAYS)?;
+        year.begin_again();
         Ok(Self {
             climate,
             notes,
@@ -211,11 +211,12 @@ fn bearable(run: &Run) -> Result<(), Problem> {
 fn settled(plant: &Plant, outdoors: &Outdoors<'_>, what: &str) -> Result<Run, Problem> {
     use crate::thermal::Surroundings;
     let mean = (0..DAY_STEPS).map(|step| outdoors.outside(step)).sum::<f64>() / DAY_STEPS as f64;
-    let mut start = vec![Temperatures::even(mean); plant.rooms.len()];
+    let mut day = Engine::new(plant.clone(), &vec![Temperatures::even(mean); plant.rooms.len()])?;
     let mut means = vec![f64::INFINITY; plant.rooms.len()];
-    let mut days = 0;
+    let (mut days, mut before) = (0, f64::INFINITY);
     loop {
-        let mut day = Engine::new(plant.clone(), &start)?;
+        day.begin_again();
+        let start = day.temperatures();
         day.advance(outdoors, DAY_STEPS)?;
         let end = day.temperatures();
         let moved = |(a, b): (&Temperatures, &Temperatures)| (a.air - b.air).abs().max((a.mass - b.mass).abs());
@@ -224,15 +225,18 @@ fn settled(plant: &Plant, outdoors: &Outdoors<'_>, what: &str) -> Result<Run, Pr
         let fresh: Vec<f64> = day.run().rooms.iter().map(mean).collect();
         let drift = means.iter().zip(&fresh).map(|(a, b)| (a - b).abs()).fold(0.0, f64::max);
         days += 1;
-        let allowed = if days < MANY_DAYS { SETTLED_MEAN } else { SETTLED_AT_LAST };
-        if most < SETTLED || drift < allowed {
+        let switches = !plant.units.is_empty();
+        let allowed = if switches && days >= MANY_DAYS { SETTLED_AT_LAST } else { SETTLED_MEAN };
+        // What is still to come when each day moves it by the same share of the day before: d · q / (1 − q), q = d / d_before
+        let left = drift * drift / (before - drift);
+        if most < SETTLED || (drift < allowed && (0.0..allowed).contains(&left)) {
             let day = day.into_run();
             return bearable(&day).map(|()| day);
         }
         if days == MOST_DAYS {
             return Err(Problem::new(what, format!("not settled in {days} days"), "a cabinet that loses heat"));
         }
-        (start, means) = (end, fresh);
+        (means, before) = (fresh, drift);
     }
 }
 
@@ -253,9 +257,8 @@ impl Transients<'_, '_> {
         day: &Run,
         pressure: f64,
     ) -> Result<(Transient, Transient), Problem> {
-        let air: Vec<Vec<f64>> = day.rooms.iter().map(|room| room.end.clone()).collect();
-        let at = hottest_step(self.rooms, &air);
-        let of = |room: &RoomRun| Temperatures { air: room.end[at], mass: room.mass_end[at] };
+        let at = hottest_step(self.rooms, day, outdoors);
+        let of = |room: &RoomRun| Temperatures { air: room.highest[at], mass: room.mass_end[at] };
         let start: Vec<Temperatures> = day.rooms.iter().map(of).collect();
         let next = (at + 1) % DAY_STEPS;
         let until = |keeps: &dyn Fn(&Runs<'_>) -> bool, outdoors: Outdoors<'_>| {

@@ -226,6 +226,28 @@ fn a_door_open_stops_the_units_of_its_room() {
 }
 
 #[test]
+fn a_door_opens_when_it_is_hottest_outdoors_of_the_hours_a_thermostat_makes_alike() {
+    let desk = desk(100.0);
+    let climate = climate(&desk);
+    let envelope = desk.with(|case| Envelope::of(case, &climate)).unwrap();
+    let outdoors = Outdoors::once(&envelope, &climate.hot_day, DAY_STEP_SECONDS);
+    let (limits, mut rooms) = desk.with(|case| (super::limits::limits(case), vec![]));
+    rooms.extend(desk.with(|case| super::limits::rooms(case, &limits)));
+    // A room without a limit is none that could be met.
+    rooms.push(Room { hot_limit: None, ..rooms[0].clone() });
+    let air = |highest: Vec<f64>| crate::thermal::RoomRun { highest, ..Default::default() };
+    let mut day = crate::thermal::Run { rooms: vec![air(vec![34.8; DAY_STEPS]); 2], ..Default::default() };
+    (day.rooms[0].highest[20], day.rooms[1].highest[30]) = (35.0, 60.0);
+    let hottest = (0..DAY_STEPS).max_by(|a, b| {
+        let air = |step: &usize| climate.hot_day[*step].outside;
+        air(a).total_cmp(&air(b))
+    });
+    assert_eq!(Some(super::transients::hottest_step(&rooms, &day, &outdoors)), hottest);
+    day.rooms[0].highest[20] = 40.0;
+    assert_eq!(super::transients::hottest_step(&rooms, &day, &outdoors), 20);
+}
+
+#[test]
 fn what_a_battery_feeds_goes_on_when_the_supply_is_lost() {
     let battery = || Device { kind: DeviceKind::Battery, ..device(2) };
     let mut desk = desk(600.0);
@@ -251,6 +273,28 @@ fn a_start_from_cold_needs_heat() {
     let with = course(&cold);
     assert!(with.cold_start.minutes.is_some_and(|minutes| minutes < 600.0), "{:?}", with.cold_start.minutes);
     assert!(with.room_years[0].lowest > without.room_years[0].lowest);
+}
+
+#[test]
+fn the_hot_day_of_a_heavy_cabinet_is_settled_too() {
+    // 2 t of batteries behind 60 mm of foam: a day takes a fifth of the way.
+    let mut heavy = desk(60.0);
+    insulate(&mut heavy, 60.0);
+    let batteries = Device { kind: DeviceKind::Battery, mass: Some(Kilograms(2000.0)), ..device(8) };
+    heavy.add(batteries, rack(0, 20));
+    let climate = climate(&heavy);
+    heavy.with(|case| {
+        let envelope = Envelope::of(case, &climate).unwrap();
+        let load = super::interior::Load::On(crate::heat::heat_sources::Draw::Most);
+        let rooms = super::interior::rooms(case, load, &[], climate.pressure);
+        let outdoors = Outdoors::once(&envelope, &climate.hot_day, DAY_STEP_SECONDS).from(0, 200 * DAY_STEPS, 1);
+        let plant = crate::thermal::Plant { rooms, divider: 0.0, units: vec![] };
+        let mut engine = crate::thermal::Runner::new(plant, &[crate::thermal::Temperatures::even(40.0)]).unwrap();
+        engine.advance(&outdoors, usize::MAX).unwrap();
+        let last = engine.run().rooms[0].mean.last().copied().unwrap();
+        let settled = Runner::new(case, &climate).unwrap().hot_day().air[0].at(DAY_STEPS - 1).unwrap();
+        assert!((settled - last).abs() < 0.06, "{settled} and after 200 days {last}");
+    });
 }
 
 #[test]

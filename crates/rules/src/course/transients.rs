@@ -7,9 +7,9 @@
 //! - A, H  area and height of the open leaf                                          [m², m]
 //! - ΔT    taken as [`DOOR_DIFFERENCE`], since the engine wants a constant           [K]
 //!
-//! *A door opened*: at the hottest hour of the settled hot day a door of the room stands open from then on; its switch stops
-//! that room's units. Devices run on, the day goes on. What comes in is outdoor air, so that a cabinet warmer than
-//! outdoors may well be cooled by it; sun on what is inside is not reckoned.
+//! *A door opened*: at the hottest hour of the settled hot day, with the air at the highest it has then, a door of the room
+//! is opened and stands open; its switch stops that room's units. Devices run on, the day goes on. What comes in is outdoor
+//! air, so that a cabinet warmer than outdoors may well be cooled by it; sun on what is inside is not reckoned.
 //!
 //! *Cooling lost*: the same hour, all shut; only units go on that run on direct current with a battery placed or a supply
 //! from afar. Devices run on.
@@ -29,7 +29,7 @@ use super::limits::Limits;
 use super::{Problem, Room, Series, Transient};
 use crate::Case;
 use crate::heat::hottest::WARMEST;
-use crate::thermal::{Fault, Plant, RoomRun, Runner, Surroundings, Temperatures, Watch};
+use crate::thermal::{Fault, Plant, RoomRun, Run, Runner, Surroundings, Temperatures, Watch};
 
 /// How long a door open or a lost cooling is watched, h.
 const HOURS_WATCHED: usize = 12;
@@ -39,25 +39,22 @@ const HOURS_OF_START: usize = 24;
 const DISCHARGE: f64 = 0.6;
 /// Difference of the air inside and outside that drives the exchange, K. Stated; common practice, no source.
 const DOOR_DIFFERENCE: f64 = 5.0;
+/// What still counts as equally near to a limit, K.
+const AS_NEAR: f64 = 0.5;
 /// Gravity, m/s².
 const GRAVITY: f64 = 9.806_65;
 /// Minutes in a step of a design day.
 const MINUTES: usize = (DAY_STEP_SECONDS / 60.0) as usize;
 
-/// The step of a settled day at whose end some room is nearest to, or furthest above, its hot limit.
+/// The step of a settled day in which some room comes nearest to its hot limit, or furthest above it. A thermostat takes the
+/// air to the same top at all hours: of steps that come as near within [`AS_NEAR`] it is the one with the hottest outdoor air.
 #[must_use]
-pub fn hottest_step(rooms: &[Room], air: &[Vec<f64>]) -> usize {
-    let mut worst = (0, f64::NEG_INFINITY);
-    for (room, column) in rooms.iter().zip(air) {
-        for (step, air) in column.iter().enumerate() {
-            // Without a limit the hottest counts as if all limits were the same.
-            let over = air - room.hot_limit.unwrap_or(0.0);
-            if over > worst.1 {
-                worst = (step, over);
-            }
-        }
-    }
-    worst.0
+pub fn hottest_step(rooms: &[Room], day: &Run, outdoors: &Outdoors<'_>) -> usize {
+    let limited = || rooms.iter().zip(&day.rooms).filter_map(|(room, column)| Some((room.hot_limit?, &column.highest)));
+    let over = |step: usize| limited().map(|(limit, air)| air[step] - limit).fold(f64::NEG_INFINITY, f64::max);
+    let most = (0..DAY_STEPS).map(over).fold(f64::NEG_INFINITY, f64::max);
+    let near = (0..DAY_STEPS).filter(|step| over(*step) >= most - AS_NEAR);
+    near.max_by(|a, b| outdoors.outside(*a).total_cmp(&outdoors.outside(*b))).unwrap_or(0)
 }
 
 /// Exchange of air through an open door of a room, W/K; none without a door.

@@ -5,7 +5,7 @@ use catalogue::UnitMap;
 use super::{Duty, Fault, Input, Mover, Plant, Unit};
 
 /// Least distance between the on and off temperature of a thermostat, K.
-pub const NARROWEST_BAND: f64 = 0.1;
+const NARROWEST_BAND: f64 = 0.1;
 
 const ABOVE_NOTHING: &str = "a number above 0";
 const NOT_BELOW_NOTHING: &str = "0 or more";

@@ -84,11 +84,6 @@ impl<const N: usize> Core<N> {
         &self.nodes.temperature
     }
 
-    /// Moves the nodes, as between two rounds of settling.
-    pub fn put(&mut self, temperature: [f64; N]) {
-        self.nodes.temperature = temperature;
-    }
-
     /// Starts counting anew from here: step 0, empty columns, units as they are.
     pub fn begin_again(&mut self) {
         self.acting.begin_again();

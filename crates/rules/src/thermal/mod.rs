@@ -35,28 +35,23 @@ mod plant;
 mod run;
 mod runner;
 mod search;
-mod settle;
 mod stretch;
 mod surroundings;
 
 use std::ops::RangeInclusive;
 
-pub use check::NARROWEST_BAND;
 pub use fault::Fault;
 pub use plant::{Duty, Input, Mover, Plant, Room, Unit};
 pub use run::{RoomRun, Run, UnitRun};
 pub use runner::{Runner, Temperatures, Watch};
-pub use settle::{SETTLED, Settled};
 pub use surroundings::{Boundary, Surroundings};
 
 /// Air temperatures at which the model means anything, °C.
-pub const MEANINGFUL_AIR: RangeInclusive<f64> = -90.0..=200.0;
+const MEANINGFUL_AIR: RangeInclusive<f64> = -90.0..=200.0;
 
 #[cfg(test)]
 mod cycling_tests;
 #[cfg(test)]
 mod sample_year;
-#[cfg(test)]
-mod speed_tests;
 #[cfg(test)]
 mod tests;

@@ -22,15 +22,13 @@ impl Temperatures {
     }
 }
 
-/// A limit of a room's air whose first crossing is wanted.
+/// A limit that a room's air rises to, and when.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Watch {
     /// Room, counted from 0.
     pub room: usize,
     /// The limit, °C.
     pub limit: f64,
-    /// Whether the air is to rise to it (or to fall).
-    pub rising: bool,
     /// When it was first met, s from the start of the run; to begin with `None`.
     pub met_at: Option<f64>,
 }
@@ -39,39 +37,27 @@ impl Watch {
     /// For air that rises to a limit, °C.
     #[must_use]
     pub const fn rises_to(limit: f64, room: usize) -> Self {
-        Self { room, limit, rising: true, met_at: None }
-    }
-
-    /// For air that falls to a limit, °C.
-    #[must_use]
-    pub const fn falls_to(limit: f64, room: usize) -> Self {
-        Self { room, limit, rising: false, met_at: None }
+        Self { room, limit, met_at: None }
     }
 
     /// Notes the moment when the limit is met, else narrows the band to it.
     pub(super) fn look(&mut self, inside: f64, now: f64, band: &mut Band) {
         const MET: f64 = 1e-9;
-        if self.rising {
-            if inside >= self.limit - MET {
-                self.met_at = Some(now);
-            } else {
-                band.high = band.high.min(self.limit);
-            }
-        } else if inside <= self.limit + MET {
+        if inside >= self.limit - MET {
             self.met_at = Some(now);
         } else {
-            band.low = band.low.max(self.limit);
+            band.high = band.high.min(self.limit);
         }
     }
 }
 
 /// A run under way.
 #[derive(Clone, Debug)]
-pub struct Runner(pub(super) Kind);
+pub struct Runner(Kind);
 
 /// One room has two nodes, two have four; the work is written once for both.
 #[derive(Clone, Debug)]
-pub(super) enum Kind {
+enum Kind {
     One(Box<Core<2>>),
     Two(Box<Core<4>>),
 }
@@ -85,8 +71,6 @@ macro_rules! either {
         }
     };
 }
-
-pub(super) use either;
 
 impl Runner {
     /// A run that starts with these temperatures, one for each room.
@@ -117,6 +101,11 @@ impl Runner {
     /// While a watched limit is not yet met all is solved exactly, and so are two rooms with next to nothing between them.
     pub fn gather_cycles(&mut self) {
         either!(&mut self.0, core => core.gather_cycles());
+    }
+
+    /// Starts counting anew from here: step 0, empty columns; rooms and thermostats go on as they are.
+    pub fn begin_again(&mut self) {
+        either!(&mut self.0, core => core.begin_again());
     }
 
     /// Watches a limit from here on.
