@@ -133,6 +133,7 @@ fn compare(case: &Value, run: &Run, results: &Value) {
         let lowest = course.lowest.iter().copied().fold(f64::INFINITY, f64::min);
         check(case, "lowest air", lowest, expected("lowest"), 0.005);
     }
+    assert_eq!(run.units.len(), results["units"].as_array().expect("units").len());
     for (unit, expected) in run.units.iter().zip(results["units"].as_array().expect("units")) {
         let number = |name| number(expected, name);
         check(case, "starts", f64::from(unit.starts), number("starts"), 1e-3 * number("starts"));
@@ -187,6 +188,7 @@ fn scipy_still_says_so_where_it_is_at_hand() {
     let output = script.args(["--hours", &HOURS.to_string()]).output().expect("the script runs");
     assert!(output.status.success(), "{}", String::from_utf8_lossy(&output.stderr));
     let fresh: Vec<Value> = serde_json::from_slice(&output.stdout).expect("JSON");
+    assert_eq!(fresh.len(), kept().len());
     for (case, fresh) in kept().iter().zip(&fresh) {
         println!("{}: scipy took {} s for {HOURS} hours", case["name"], fresh["seconds"]);
         compare(case, &run(case, HOURS), &fresh["results"]);

@@ -70,6 +70,7 @@ fn every_hour_of_a_year_without_switching_is_as_computed() {
             continue;
         }
         let (run, expected) = year(&case);
+        assert_eq!(run.rooms[0].end.len(), expected.len());
         let worst = run.rooms[0].end.iter().zip(&expected).fold(0.0, |worst: f64, (a, b)| worst.max((a - b).abs()));
         check(&case, "air at the end of the worst hour", worst, 0.0, LAST_PLACE);
         assert!(run.residual().abs() < 1e-9, "{}", run.residual());

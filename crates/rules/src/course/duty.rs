@@ -17,6 +17,8 @@
 //!                 thermostat follows the air only in minutes.
 //! Own input:      inside the room where the catalogue says so (of fans and exchangers, unless told otherwise).
 
+use std::collections::BTreeSet;
+
 use catalogue::{ClimateUnit, DeviceKind, Supply, UnitMap, UnitSort};
 use project::{FittedUnit, SiteSupply};
 
@@ -160,7 +162,7 @@ fn put_in_stages(running: &mut [Runs<'_>]) {
 /// Keeps the order of duty in each room; what was changed, in words.
 fn put_in_order(running: &mut [Runs<'_>]) -> Vec<String> {
     let mut notes = Vec::new();
-    let rooms: Vec<usize> = running.iter().map(|runs| runs.unit.room).collect();
+    let rooms: BTreeSet<usize> = running.iter().map(|runs| runs.unit.room).collect();
     for room in rooms {
         let of = |running: &[Runs<'_>], sort: &dyn Fn(UnitSort) -> bool| {
             let own = running.iter().filter(|runs| runs.unit.room == room && sort(runs.spec.sort));
