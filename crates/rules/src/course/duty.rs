@@ -4,8 +4,8 @@
 //! [`LINEAR_WITHIN`], K is taken from it, also beyond the map, since reading a map between its points bends the line at zero;
 //! otherwise, and for air conditioners and heaters, the map itself is read. With outdoor air beyond it the unit stands still.
 //! With inside air beyond its warm end it goes on as at the end: an air conditioner moves more from warmer air, so that this
-//! is the safe side; standing still would make an oven of a cabinet that a real unit brings back. The hours of both are
-//! counted.
+//! is the safe side; standing still would make an oven of a cabinet that a real unit brings back. The hours of all three
+//! are counted.
 //!
 //! Share left:     altitude and soiled filters as at the hottest hour (`heat/cooling.rs`), at all hours.
 //! Stages:         of several units of one sort in a room, each starts and stops [`STAGE`] later than the one before it in the

@@ -7,8 +7,11 @@
 //!
 //! A battery has the temperature of the masses of its room, in the plinth that of the outdoor air, hour by hour.
 
+use std::ops::RangeInclusive;
+
 use catalogue::DeviceKind;
 
+use super::duty::Runs;
 use super::envelope::Outdoors;
 use super::limits::Limits;
 use super::moment::{LIT_FACES, Moment};
@@ -127,21 +130,52 @@ fn mean(values: &[f64]) -> f64 {
     values.iter().sum::<f64>() / values.len().max(1) as f64
 }
 
-/// What each unit did; `warm_ends` are the highest inside temperatures of their maps, °C.
+/// What a unit's own map covers, °C: beyond it a unit that runs is no longer what its maker says.
+#[derive(Clone, Debug)]
+pub struct Covers {
+    inside: RangeInclusive<f64>,
+    outside: RangeInclusive<f64>,
+}
+
+impl Covers {
+    /// The ends at which the balance has a unit run on: of a map read point by point the warm end of the inside air, of a
+    /// unit that follows a law all of them.
+    #[must_use]
+    pub fn of(runs: &Runs<'_>) -> Self {
+        let ends = |list: &[f64]| match list {
+            [first, .., last] => *first..=*last,
+            [only] => *only..=*only,
+            [] => f64::NEG_INFINITY..=f64::INFINITY,
+        };
+        let (inside, outside) = (ends(&runs.spec.map.inside), ends(&runs.spec.map.outside));
+        match runs.unit.mover {
+            Mover::Linear(_) => Self { inside, outside },
+            Mover::Map { .. } => {
+                Self { inside: f64::NEG_INFINITY..=*inside.end(), outside: f64::NEG_INFINITY..=f64::INFINITY }
+            }
+        }
+    }
+}
+
+/// What each unit did; `covers` says for each where its map ends.
 #[must_use]
-pub fn unit_years(plant: &Plant, warm_ends: &[f64], run: &Run) -> Vec<UnitYear> {
-    let units = plant.units.iter().zip(warm_ends).zip(&run.units);
+pub fn unit_years(plant: &Plant, covers: &[Covers], moments: &[Moment], run: &Run) -> Vec<UnitYear> {
+    let units = plant.units.iter().zip(covers).zip(&run.units);
     units
-        .map(|((unit, warm_end), ran)| {
-            let air = &run.rooms[unit.room].highest;
-            let too_warm = air.iter().zip(&ran.duty).filter(|(air, duty)| **air > *warm_end && **duty > 0.0).count();
+        .map(|((unit, covers), ran)| {
+            let room = &run.rooms[unit.room];
+            let within = |hour: usize| {
+                let air = [room.lowest[hour], room.highest[hour]];
+                air.iter().all(|air| covers.inside.contains(air)) && covers.outside.contains(&moments[hour].outside)
+            };
+            let beyond = (0..moments.len()).filter(|hour| ran.duty[*hour] > 0.0 && !within(*hour)).count();
             UnitYear {
                 starts: ran.starts,
                 most_starts: ran.most_starts,
                 hours: ran.seconds / 3600.0,
                 heat: ran.heat / KILOWATT_HOUR,
                 electricity: ran.electricity / KILOWATT_HOUR,
-                hours_beyond_map: ran.refused + hour(too_warm),
+                hours_beyond_map: ran.refused + hour(beyond),
             }
         })
         .collect()

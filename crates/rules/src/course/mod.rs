@@ -170,7 +170,7 @@ pub struct UnitYear {
     /// Electricity it used, kWh.
     pub electricity: f64,
     /// Hours in which it was called for outside its map: with outdoor air beyond it, it stood still; with inside air beyond
-    /// its warm end it went on as at the end.
+    /// its warm end it went on as at the end; a fan or exchanger went on by its law.
     pub hours_beyond_map: u32,
 }
 

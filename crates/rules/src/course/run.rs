@@ -11,7 +11,7 @@
 use super::days::{DAY_STEP_SECONDS, DAY_STEPS};
 use super::duty::{Runs, cooling_draws, goes_on, units};
 use super::envelope::{Envelope, Outdoors};
-use super::gathered::{batteries, peaks, room_years, span, unit_years};
+use super::gathered::{Covers, batteries, peaks, room_years, span, unit_years};
 use super::interior::{Load, rooms as inside};
 use super::limits::{Limits, limits, rooms};
 use super::prepared::PreparedClimate;
@@ -22,7 +22,7 @@ use crate::heat::gap::Gap;
 use crate::heat::heat_sources::Draw;
 use crate::heat::hottest::WARMEST;
 use crate::heat::walls::divider_conductance;
-use crate::thermal::{Mover, Plant, RoomRun, Run, Runner as Engine, Temperatures};
+use crate::thermal::{Plant, RoomRun, Run, Runner as Engine, Temperatures};
 
 /// Change of temperature from one day to the next at which a design day is settled, K.
 const SETTLED: f64 = 0.001;
@@ -58,7 +58,7 @@ pub struct Runner<'c> {
     rooms: Vec<Room>,
     limits: Vec<Limits>,
     units: Vec<Unit>,
-    warm_ends: Vec<f64>,
+    covers: Vec<Covers>,
     hot_day: Span,
     cold_day: Span,
     door_open: Transient,
@@ -121,7 +121,7 @@ impl<'c> Runner<'c> {
             rooms,
             limits,
             units: running.iter().map(unit).collect(),
-            warm_ends: running.iter().map(warm_end).collect(),
+            covers: running.iter().map(|runs| Covers::of(runs)).collect(),
             hot_day: span(&climate.hot_day, &hot_run, DAY_STEP_SECONDS / 3600.0),
             cold_day: span(&climate.cold_day, &cold_run, DAY_STEP_SECONDS / 3600.0),
             door_open,
@@ -173,7 +173,7 @@ impl<'c> Runner<'c> {
             cold_day: self.cold_day,
             year: span(moments, &run, 1.0),
             room_years,
-            unit_years: unit_years(&self.plant, &self.warm_ends, &run),
+            unit_years: unit_years(&self.plant, &self.covers, moments, &run),
             peaks,
             residual: run.residual(),
             batteries,
@@ -190,14 +190,6 @@ fn unit(runs: &Runs<'_>) -> Unit {
         name: runs.spec.name.clone(),
         room: runs.unit.room,
         heats: runs.spec.sort == catalogue::UnitSort::Heater,
-    }
-}
-
-/// Highest inside temperature of a unit's map, °C; none of a unit that follows a law.
-fn warm_end(runs: &Runs<'_>) -> f64 {
-    match runs.unit.mover {
-        Mover::Map { .. } => runs.spec.map.inside.last().copied().unwrap_or(f64::INFINITY),
-        _ => f64::INFINITY,
     }
 }
 

@@ -272,6 +272,27 @@ fn what_a_battery_feeds_goes_on_when_the_supply_is_lost() {
 }
 
 #[test]
+fn hours_beyond_a_map_are_counted_of_units_by_a_law_and_by_a_map_too() {
+    // Maps: 20 to 60 °C inside and −20 to 50 °C outside, by a law; 20 to 50 °C inside and outside, read point by point.
+    let beyond = |desk: &Desk| course(desk).unit_years[0].hours_beyond_map;
+    let mut mild = desk(600.0);
+    mild.project.brief.coldest = Celsius(-15.0);
+    mild.exchanger(30.0, 0);
+    assert_eq!(beyond(&mild), 0);
+    let mut hot = desk(600.0);
+    hot.project.brief.coldest = Celsius(-15.0);
+    hot.exchanger(5.0, 0);
+    let found = course(&hot);
+    let warmer = found.year.highest[0].0.iter().filter(|air| **air > 60.0).count();
+    assert!(warmer > 0);
+    assert_eq!(found.unit_years[0].hours_beyond_map as usize, warmer);
+    let mut weak = desk(900.0);
+    weak.project.brief.coldest = Celsius(21.0);
+    weak.conditioner(10.0, 0);
+    assert!(beyond(&weak) > 0);
+}
+
+#[test]
 fn a_start_from_cold_needs_heat() {
     let mut cold = desk(200.0);
     cold.project.brief.coldest = Celsius(-30.0);
