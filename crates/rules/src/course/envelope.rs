@@ -26,7 +26,7 @@ use super::Problem;
 use super::moment::Moment;
 use super::overhang::Overhang;
 use super::prepared::PreparedClimate;
-use super::skin::{Around, Films, Skin, Through};
+use super::skin::{Around, Before, Films, Skin, Through};
 use super::vented_gap::VentedGap;
 use crate::Case;
 use crate::heat::formulas::shield::GAP_CONVECTION;
@@ -138,7 +138,7 @@ impl Envelope {
                 overhang: overhang(case, &wall),
                 shield: shield(case, &wall, climate.pressure, height, f64::midpoint(width, depth))
                     .map(|gap| (gap, between_sheets(paint.emissivity, paint.emissivity))),
-                last: Cell::new([0.0; 3]),
+                last: Cell::new(Before::BARE),
             });
         }
         let density = climate::density(climate.pressure, units::Celsius(20.0)).ok_or_else(no_air)?;

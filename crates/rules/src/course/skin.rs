@@ -35,7 +35,7 @@ use super::vented_gap::VentedGap;
 const SETTLED: f64 = 0.1;
 /// How much less exactly the sheet of a shield has to be known.
 const SHEET: f64 = 0.25;
-/// Most steps; four are usual on a bright morning behind a shield, one or two elsewhere.
+/// Most steps; three are usual on a bright morning behind a shield, one or two elsewhere.
 const MOST_STEPS: usize = 12;
 
 /// Films of all faces of one cabinet.
@@ -96,8 +96,34 @@ pub struct Skin {
     pub overhang: Overhang,
     /// Gap behind a shield, and the emissivity that stands for its two sides.
     pub shield: Option<(VentedGap, f64)>,
-    /// Skin, sheet and gap's air less outdoor air when last asked: where the steps begin.
-    pub last: Cell<[f64; 3]>,
+    /// What was before it when last asked: where the steps begin.
+    pub last: Cell<Before>,
+}
+
+/// What is before a skin.
+#[derive(Clone, Copy, Debug)]
+pub struct Before {
+    /// K_o, or K_o' behind a shield, W/(m²·K).
+    film: f64,
+    /// Share B/D of the source that reaches the skin, and of the skin's warmth that the sheet takes on.
+    share: f64,
+    /// 1/D: how warm the sheet gets by itself, K for each W/m².
+    alone: f64,
+    /// r of the gap's air.
+    warmth: f64,
+}
+
+impl Before {
+    /// Of a skin without a shield, in a breeze.
+    pub const BARE: Self = Self { film: 12.0, share: 1.0, alone: 0.0, warmth: 0.0 };
+}
+
+/// Skin, sheet and gap's air, less the outdoor air, K; the sheet of a bare skin is the skin.
+#[derive(Clone, Copy, Debug)]
+struct Warmth {
+    skin: f64,
+    sheet: f64,
+    air: f64,
 }
 
 /// What passes through one face or several: heat inside is `gain` less `conductance` times inside less outdoor air.
@@ -142,64 +168,51 @@ impl Skin {
     pub fn through(&self, films: &Films, around: &Around, moment: &Moment, inside: f64) -> Through {
         let light = self.absorptance * self.sunlight(moment);
         let source = light + self.emissivity * self.sky * around.sky;
-        let (film, share) = match &self.shield {
-            None => (self.bare(films, around, source, inside), 1.0),
-            Some((gap, emissivity)) => self.shielded(films, around, gap, *emissivity, source, inside),
-        };
+        let (Before { film, share, .. }, _) = self.settle(films, around, source, inside);
         let part = self.inner / (film + self.inner);
         let passed = self.area * part * share;
         Through { conductance: self.area * part * film, gain: passed * source, sun: passed * light }
     }
 
-    /// K_o of a bare skin.
-    fn bare(&self, films: &Films, around: &Around, source: f64, inside: f64) -> f64 {
-        let [mut skin, ..] = self.last.get();
-        let mut film = 0.0;
+    /// What is before the skin, and how warm it then gets, in steps from what was before it when last asked.
+    fn settle(&self, films: &Films, around: &Around, source: f64, inside: f64) -> (Before, Warmth) {
+        let mut before = self.last.get();
+        let mut warmth = self.warmth(&before, source, inside);
         for _ in 0..MOST_STEPS {
-            film = self.outside_film(films, around, skin);
-            let next = (source + self.inner * inside) / (film + self.inner);
-            let moved = (next - skin).abs();
-            skin = next;
+            before = self.before(films, around, &warmth);
+            let next = self.warmth(&before, source, inside);
+            let moved = (next.skin - warmth.skin).abs().max(SHEET * (next.sheet - warmth.sheet).abs());
+            warmth = next;
             if moved < SETTLED {
                 break;
             }
         }
-        self.last.set([skin, 0.0, 0.0]);
-        film
+        self.last.set(before);
+        (before, warmth)
     }
 
-    /// K_o' of a skin behind a shield, and the share B/D of the shield's source that reaches it.
-    fn shielded(
-        &self,
-        films: &Films,
-        around: &Around,
-        gap: &VentedGap,
-        emissivity: f64,
-        source: f64,
-        inside: f64,
-    ) -> (f64, f64) {
-        let [mut skin, mut sheet, mut air] = self.last.get();
-        let (mut film, mut share) = (0.0, 0.0);
-        for _ in 0..MOST_STEPS {
-            let outer = self.outside_film(films, around, sheet);
-            let flow = gap.flow(air, around.air, around.wind, skin > sheet);
-            let h_12 = emissivity * linear(around.air + (sheet + skin) / 2.0);
-            let half = flow.film * flow.warmth / 2.0;
-            let b = h_12 + half;
-            let e = h_12 + flow.film - half;
-            share = b / (outer + e);
-            film = e - b * share;
-            let next = (source * share + self.inner * inside) / (film + self.inner);
-            let next_sheet = source / (outer + e) + share * next;
-            let next_air = flow.warmth * (next_sheet + next) / 2.0;
-            let moved = (next - skin).abs().max(SHEET * (next_sheet - sheet).abs());
-            (skin, sheet, air) = (next, next_sheet, next_air);
-            if moved < SETTLED {
-                break;
-            }
-        }
-        self.last.set([skin, sheet, air]);
-        (film, share)
+    /// How warm it gets with this before it.
+    fn warmth(&self, before: &Before, source: f64, inside: f64) -> Warmth {
+        let skin = (source * before.share + self.inner * inside) / (before.film + self.inner);
+        let sheet = source * before.alone + before.share * skin;
+        Warmth { skin, sheet, air: before.warmth * (sheet + skin) / 2.0 }
+    }
+
+    /// What is before a skin, sheet and gap as warm as this.
+    fn before(&self, films: &Films, around: &Around, warmth: &Warmth) -> Before {
+        let Some((gap, emissivity)) = &self.shield else {
+            return Before { film: self.outside_film(films, around, warmth.skin), ..Before::BARE };
+        };
+        let Warmth { skin, sheet, air } = *warmth;
+        let outer = self.outside_film(films, around, sheet);
+        let flow = gap.flow(air, around.air, around.wind, skin > sheet);
+        let h_12 = emissivity * linear(around.air + (sheet + skin) / 2.0);
+        let half = flow.film * flow.warmth / 2.0;
+        let b = h_12 + half;
+        let e = h_12 + flow.film - half;
+        let alone = 1.0 / (outer + e);
+        let share = b * alone;
+        Before { film: e - b * share, share, alone, warmth: flow.warmth }
     }
 }
 
@@ -236,14 +249,13 @@ mod tests {
             beam: true,
             overhang: Overhang::default(),
             shield: None,
-            last: Cell::new([0.0; 3]),
+            last: Cell::new(Before::BARE),
         }
     }
 
     /// Skin with this heat coming from inside, W/m².
     fn warmth(skin: &Skin, around: &Around, light: f64, from_inside: f64) -> f64 {
-        let _ = skin.through(&films(), around, &lit(light), from_inside / skin.inner);
-        skin.last.get()[0]
+        skin.settle(&films(), around, skin.absorptance * light, from_inside / skin.inner).1.skin
     }
 
     #[test]
@@ -300,7 +312,7 @@ mod tests {
         let skin = shielded(0.025, 0.9 / 1.1, 101_325.0);
         let around = Around { wind: 1.0, ..around(35.0, 8.0) };
         let found = skin.through(&films(), &around, &lit(700.0), 10.0);
-        let [warmth, sheet, air] = skin.last.get();
+        let (_, Warmth { skin: warmth, sheet, air }) = skin.settle(&films(), &around, 0.6 * 700.0, 10.0);
         // Heat taken up: by the outer film, by the gap's air, and inside.
         let outer = (8.0 + 0.9 * linear(35.0 + sheet / 2.0)) * sheet;
         let Some((gap, _)) = &skin.shield else { panic!("no shield") };

@@ -45,23 +45,8 @@ const MOST_SWEEPS: usize = 12;
 const SMALLEST: f64 = 1e-26;
 /// Up to this |λδ| a change of time is summed as a series of six terms, which leave 0.02⁶/7! < 1e−13.
 const STEP: f64 = 0.02;
-/// Below this |λs| the functions φ are summed as series, as their closed forms cancel.
-const SMALL: f64 = 0.3;
-/// 1/2!, 1/3!, …, 1/13!: the terms of φ₂.
-const TERMS: [f64; 12] = [
-    1.0 / 2.0,
-    1.0 / 6.0,
-    1.0 / 24.0,
-    1.0 / 120.0,
-    1.0 / 720.0,
-    1.0 / 5_040.0,
-    1.0 / 40_320.0,
-    1.0 / 362_880.0,
-    1.0 / 3_628_800.0,
-    1.0 / 39_916_800.0,
-    1.0 / 479_001_600.0,
-    1.0 / 6_227_020_800.0,
-];
+/// Below this |λs| the function φ₂ is summed as a series, as its closed form cancels.
+const SMALL: f64 = 0.01;
 
 impl<const N: usize> Modes<N> {
     /// The modes of nothing: equal to no others.
@@ -121,15 +106,9 @@ impl<const N: usize> Modes<N> {
         for mode in 0..N {
             let rate = self.rate[mode];
             let x = rate * seconds;
-            if x.abs() < SMALL {
-                let once = seconds - rate * twice_small(x, seconds);
-                gone.once[mode] = once;
-                gone.left[mode] = 1.0 - rate * once;
-            } else {
-                let left = libm::exp(-x);
-                gone.left[mode] = left;
-                gone.once[mode] = (1.0 - left) * self.pace[mode];
-            }
+            let faded = libm::expm1(-x);
+            gone.left[mode] = 1.0 + faded;
+            gone.once[mode] = if rate == 0.0 { seconds } else { -faded * self.pace[mode] };
         }
         gone
     }
@@ -164,11 +143,10 @@ impl<const N: usize> Modes<N> {
     }
 }
 
-/// φ₂ = s²·(1/2! − x/3! + x²/4! − …), x = λs small: six terms leave 0.01⁶/8! < 1e−16, twelve leave 0.3¹²/14! < 1e−17.
+/// φ₂ = s²·(1/2! − x/3! + x²/4! − …), x = λs small: six terms leave 0.01⁶/8! < 1e−16.
 fn twice_small(x: f64, seconds: f64) -> f64 {
-    let [a, b, c, d, e, f, g, h, i, j, k, l] = TERMS;
-    let rest = if x.abs() < 0.01 { 0.0 } else { g - x * (h - x * (i - x * (j - x * (k - x * l)))) };
-    seconds * seconds * (a - x * (b - x * (c - x * (d - x * (e - x * (f - x * rest))))))
+    let rest = 1.0 / 24.0 - x * (1.0 / 120.0 - x * (1.0 / 720.0 - x / 5_040.0));
+    seconds * seconds * (1.0 / 2.0 - x * (1.0 / 6.0 - x * rest))
 }
 
 /// One of Jacobi's rotations: makes the entry (P, Q) vanish, unless it is as good as gone.

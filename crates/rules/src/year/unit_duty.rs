@@ -11,7 +11,8 @@
 //! Source:      the run over the year (`course`). The limit is common practice, no source: a compressor bears six to ten
 //!              starts in an hour; tight above six, fails above ten. Fans, exchangers and heaters bear any number.
 //! Valid for:   as Y01, within the units' maps. A unit that was called for beyond its map is out of range: with outdoor air
-//!              beyond it the run has it stand still, with warmer inside air it goes on as at the map's end.
+//!              beyond it the run has it stand still, with warmer inside air it goes on as at the map's end; fans and
+//!              exchangers go on by their law.
 //! Agreement:   the run is compared with computed years in tests/tests: starts within 1 %.
 //! Not covered: makers who state another number of starts, wear, defrosting.
 
