@@ -3,10 +3,12 @@
 mod body;
 mod climate_unit;
 mod device;
+mod electrical;
 
 pub use body::*;
 pub use climate_unit::*;
 pub use device::*;
+pub use electrical::*;
 
 use serde::{Deserialize, Serialize};
 use units::Millimetres;

@@ -110,6 +110,7 @@ pub(crate) fn own_device((width, height, depth): (f64, f64, f64), at: &Place) ->
         heat_share: 1.0,
         converts: None,
         chemistry: None,
+        electrical: catalogue::Electrical::default(),
         inlet_min: None,
         inlet_max: None,
         air: catalogue::AirDirection::Still,

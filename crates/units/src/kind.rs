@@ -97,11 +97,21 @@ pub enum Kind {
     Money,
     /// A very small share, kept as 0…1 and shown in millionths.
     Millionths,
+    /// A.
+    Current,
+    /// V.
+    Voltage,
+    /// Apparent power: VA.
+    ApparentPower,
+    /// Charge of a battery: Ah.
+    Charge,
+    /// Resistance of a conductor over its length: Ω/km, in the US Ω/kft.
+    ResistancePerLength,
 }
 
 impl Kind {
     /// Every kind, in the order of declaration.
-    pub const ALL: [Self; 33] = [
+    pub const ALL: [Self; 38] = [
         Self::Length,
         Self::Elevation,
         Self::Mass,
@@ -135,6 +145,11 @@ impl Kind {
         Self::Energy,
         Self::Money,
         Self::Millionths,
+        Self::Current,
+        Self::Voltage,
+        Self::ApparentPower,
+        Self::Charge,
+        Self::ResistancePerLength,
     ];
 }
 
@@ -167,7 +182,7 @@ mod tests {
 
     #[test]
     fn all_kinds_are_listed_in_order() {
-        assert_eq!(Kind::ALL.len(), Kind::Millionths as usize + 1);
+        assert_eq!(Kind::ALL.len(), Kind::ResistancePerLength as usize + 1);
         assert!(Kind::ALL.iter().enumerate().all(|(place, &kind)| kind as usize == place));
     }
 }

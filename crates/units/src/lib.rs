@@ -17,8 +17,8 @@ mod unit;
 pub use coordinate::{Coordinate, read_place, read_time_zone, show_time_zone};
 pub use kind::{Kind, System, Value};
 pub use quantity::{
-    Celsius, CubicMetresPerHour, Decibels, Degrees, Kelvins, Kilograms, Kilopascals, Metres, Millimetres, Quantity,
-    Watts,
+    Amperes, Celsius, CubicMetresPerHour, Decibels, Degrees, Hours, Kelvins, Kilograms, Kilopascals, Metres,
+    Millimetres, Quantity, Volts, Watts,
 };
 pub use read::{ReadError, read};
 pub use show::{Shown, number_in, number_of, show, show_exactly, unit_name};

@@ -86,9 +86,15 @@ quantities! {
     Kilopascals = Pressure;
     /// A sound level, in decibels, A-weighted.
     Decibels = SoundLevel;
+    /// A current, in amperes.
+    Amperes = Current;
+    /// A voltage, in volts.
+    Volts = Voltage;
+    /// A time, in hours.
+    Hours = Time;
 }
 
-additive! { Millimetres Metres Kilograms Watts Kelvins CubicMetresPerHour Degrees Kilopascals }
+additive! { Millimetres Metres Kilograms Watts Kelvins CubicMetresPerHour Degrees Kilopascals Amperes Volts Hours }
 
 impl std::ops::Sub for Celsius {
     type Output = Kelvins;

@@ -199,6 +199,11 @@ mod tests {
         check(0.1525, Money, "0.1525", "0.1525");
         check(275.2, Money, "275", "275");
         check(2.5e-7, Millionths, "0.25_ppm", "0.25_ppm");
+        check(37.5, Current, "37.5_A", "37.5_A");
+        check(54.48, Voltage, "54.5_V", "54.5_V");
+        check(7200.0, ApparentPower, "7,200_VA", "7,200_VA");
+        check(172.5, Charge, "173_Ah", "173_Ah");
+        check(10.07, ResistancePerLength, "10.1_Ω/km", "3.07_Ω/kft");
         check(5.5, Time, "5.5_h", "5.5_h");
     }
 

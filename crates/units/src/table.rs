@@ -439,6 +439,39 @@ rows! {
         us: face("ppm", Unit::new(&["ppm"], 1.0, 1e6), BY_SIZE),
         others: &[Unit::new(&["%", "percent"], 1.0, 100.0)],
     }
+    Current {
+        noun: "a current",
+        examples: "20 A, 10 kA",
+        metric: face("A", Unit::base(&["a", "amp", "amps", "ampere", "amperes"]), BY_SIZE),
+        us: face("A", Unit::base(&["a", "amp", "amps", "ampere", "amperes"]), BY_SIZE),
+        others: &[Unit::new(&["ka"], 1000.0, 1.0), Unit::new(&["ma"], 1.0, 1000.0)],
+    }
+    Voltage {
+        noun: "a voltage",
+        examples: "240 V, 54.5 V",
+        metric: face("V", Unit::base(&["v", "volt", "volts"]), BY_SIZE),
+        us: face("V", Unit::base(&["v", "volt", "volts"]), BY_SIZE),
+        others: &[Unit::new(&["mv"], 1.0, 1000.0), Unit::new(&["kv"], 1000.0, 1.0)],
+    }
+    ApparentPower {
+        noun: "an apparent power",
+        examples: "1500 VA, 2.4 kVA",
+        metric: face("VA", Unit::base(&["va"]), BY_SIZE),
+        us: face("VA", Unit::base(&["va"]), BY_SIZE),
+        others: &[Unit::new(&["kva"], 1000.0, 1.0)],
+    }
+    Charge {
+        noun: "a charge",
+        examples: "100 Ah",
+        metric: face("Ah", Unit::base(&["ah"]), BY_SIZE),
+        us: face("Ah", Unit::base(&["ah"]), BY_SIZE),
+    }
+    ResistancePerLength {
+        noun: "a resistance per length",
+        examples: "10.2 Ω/km, 3.1 Ω/kft",
+        metric: face("Ω/km", Unit::base(&["ω/km", "Ω/km", "ohm/km", "ohms/km"]), BY_SIZE),
+        us: face("Ω/kft", Unit::new(&["ω/kft", "Ω/kft", "ohm/kft", "ohms/kft"], 10_000.0, 3048.0), BY_SIZE),
+    }
 }
 
 #[cfg(test)]

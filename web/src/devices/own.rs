@@ -28,6 +28,7 @@ fn blank_device() -> Device {
         heat_share: 1.0,
         converts: None,
         chemistry: None,
+        electrical: catalogue::Electrical::default(),
         inlet_min: None,
         inlet_max: Some(Celsius(55.0)),
         air: AirDirection::FrontToBack,

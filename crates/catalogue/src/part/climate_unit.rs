@@ -1,7 +1,7 @@
 //! Climate units: what they move at which temperatures, what they need, where they sit.
 
 use serde::{Deserialize, Serialize};
-use units::{Celsius, CubicMetresPerHour, Decibels, Kelvins, Kilograms, Watts};
+use units::{Amperes, Celsius, CubicMetresPerHour, Decibels, Kelvins, Kilograms, Watts};
 
 use super::{Size, Supply, Trade};
 
@@ -91,6 +91,12 @@ pub struct ClimateUnit {
     pub altitude_loss_per_metre: f64,
     /// Air it moves inside.
     pub airflow: CubicMetresPerHour,
+    /// Current that it draws while its compressor or fan starts; absent: nobody has said.
+    #[serde(default)]
+    pub starting: Option<Amperes>,
+    /// Real over apparent power, 0…1; absent: as [`Self::power_factor_or_usual`] says.
+    #[serde(default)]
+    pub power_factor: Option<f64>,
     /// Thermostat: it starts to work above (a heater: below) this inside temperature.
     pub set_point: Celsius,
     /// Thermostat: it stops so far below (a heater: above) its set point.
@@ -126,7 +132,17 @@ const fn whole() -> f64 {
 /// Common practice, no source: a compressor waits some three minutes until the pressures on its two sides are even.
 const COMPRESSOR_REST: f64 = 180.0;
 
+/// Common practice, no source: compressors and their fans.
+const COMPRESSOR_POWER_FACTOR: f64 = 0.9;
+
 impl ClimateUnit {
+    /// Real over apparent power. Unless said otherwise a heater takes all of what it draws, motors nine tenths of it.
+    #[must_use]
+    pub fn power_factor_or_usual(&self) -> f64 {
+        let usual = if self.sort == UnitSort::Heater { 1.0 } else { COMPRESSOR_POWER_FACTOR };
+        self.power_factor.unwrap_or(usual)
+    }
+
     /// How long it stays off at least before it starts again, s. Unless said otherwise only a compressor has to wait.
     #[must_use]
     pub fn seconds_off(&self) -> f64 {

@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 use units::{Celsius, CubicMetresPerHour, Kilograms, Millimetres, Watts};
 
-use super::Trade;
+use super::{Electrical, Trade};
 
 /// The kind of a device, which decides its wash and its drawn face.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
@@ -167,6 +167,9 @@ pub struct Device {
     /// What the cells of a battery are made of; absent of any other device, or when nobody has said.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub chemistry: Option<Chemistry>,
+    /// What is known of it electrically beyond this.
+    #[serde(default, skip_serializing_if = "Electrical::is_silent")]
+    pub electrical: Electrical,
     /// Lowest air temperature at its inlet.
     pub inlet_min: Option<Celsius>,
     /// Highest air temperature at its inlet.

@@ -76,6 +76,7 @@ pub(super) fn made(name: &str, figures: &Figures, assumed: &mut Vec<Words>) -> R
         heat_share: 1.0,
         converts,
         chemistry: if kind == DeviceKind::Battery { nouns::chemistry_of(name) } else { None },
+        electrical: catalogue::Electrical::default(),
         inlet_min: None,
         inlet_max: None,
         air: AirDirection::Still,

@@ -37,6 +37,7 @@ pub(crate) fn device(units: u32) -> Device {
         heat_share: 1.0,
         converts: None,
         chemistry: None,
+        electrical: catalogue::Electrical::default(),
         inlet_min: None,
         inlet_max: None,
         air: AirDirection::Still,
