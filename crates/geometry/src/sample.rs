@@ -57,6 +57,7 @@ pub(crate) fn build(bays: usize, catalogue: &Catalogue) -> Build {
         pallet: Some(first(&catalogue.pallets, |_| true)),
         climate: Vec::new(),
         devices: Vec::new(),
+        feeds: Vec::new(),
         next_id: 1000,
     }
 }

@@ -7,6 +7,7 @@ mod bays;
 mod cabinet;
 mod devices;
 mod family;
+mod feeds;
 mod fresh;
 mod units;
 
@@ -100,6 +101,11 @@ pub fn apply(project: &mut Project, edit: &Edit, catalogue: &Catalogue) -> Resul
         Edit::AddDevice { what, at } => devices::add(build, what, *at, catalogue),
         Edit::MoveDevice { device, to } => devices::put(build, *device, *to),
         Edit::ChangeDevice { device, to } => devices::change(build, *device, to, catalogue),
+        Edit::ChooseFeed(chosen) => feeds::choose(build, chosen),
+        Edit::FreeFeed(load) => {
+            build.feeds.retain(|feed| feed.load != *load);
+            Ok(())
+        }
         Edit::RemoveDevice(device) => devices::remove(build, *device),
         Edit::SetBuild(other) => set_build(build, other),
     }

@@ -3,6 +3,8 @@
 use serde::{Deserialize, Serialize};
 use units::{Celsius, Degrees, Kelvins, Kilograms, Kilopascals, Metres, Millimetres};
 
+use crate::PowerAsked;
+
 /// How the cabinet stands among walls and neighbours; decides which faces shed heat.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
@@ -83,6 +85,8 @@ pub enum SiteSupply {
     ThreePhase400,
     /// −48 V direct current from elsewhere.
     Remote48Dc,
+    /// +24 V direct current from elsewhere.
+    Remote24Dc,
 }
 
 /// What one month is like at the site, on the mean of many years.
@@ -186,6 +190,9 @@ pub struct Brief {
     pub keep_above: Celsius,
     /// Electrical supply.
     pub supply: SiteSupply,
+    /// What is asked of supply and backup; files need not say it.
+    #[serde(default, skip_serializing_if = "is_usual")]
+    pub power: PowerAsked,
     /// Price of electricity, in `currency` per kWh; none: no cost is told.
     pub tariff: Option<f64>,
     /// Currency of the tariff, a code of ISO 4217.
@@ -236,6 +243,7 @@ impl Default for Brief {
             months: None,
             keep_above: Celsius(0.0),
             supply: SiteSupply::SplitPhase120240,
+            power: PowerAsked::default(),
             tariff: None,
             currency: "USD".into(),
             spare_units: 0,

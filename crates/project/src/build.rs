@@ -6,6 +6,8 @@ use catalogue::{Device, PartId};
 use serde::{Deserialize, Serialize};
 use units::Millimetres;
 
+use crate::ChosenFeed;
+
 /// A number that names a device or a unit for as long as the project lives; never reused.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(transparent)]
@@ -47,6 +49,9 @@ pub struct Build {
     pub climate: Vec<FittedUnit>,
     /// Devices, placed or not.
     pub devices: Vec<FittedDevice>,
+    /// Feeds that the user has chosen; files without any need not say so.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub feeds: Vec<ChosenFeed>,
     /// The number the next device or unit gets.
     pub next_id: u32,
 }

@@ -4,7 +4,8 @@ use catalogue::{Device, PartId};
 use serde::{Deserialize, Serialize};
 
 use crate::{
-    Bay, Brief, Build, DeviceWhat, Face, FittedPlinth, FittedShield, Insulated, ItemId, Place, Project, UnitAt,
+    Bay, Brief, Build, ChosenFeed, DeviceWhat, Face, Fed, FittedPlinth, FittedShield, Insulated, ItemId, Place,
+    Project, UnitAt,
 };
 use units::Millimetres;
 
@@ -96,6 +97,10 @@ pub enum Edit {
         /// What it becomes.
         to: Box<Device>,
     },
+    /// Feed a device or unit from elsewhere, or from another position.
+    ChooseFeed(ChosenFeed),
+    /// Feed it again from where it would be by itself.
+    FreeFeed(Fed),
     /// Take a device out.
     RemoveDevice(ItemId),
     /// The whole build, as a remedy or a search found it.

@@ -11,6 +11,7 @@ mod entry;
 mod file;
 mod history;
 mod place;
+mod power;
 mod ranges;
 mod samples;
 #[cfg(test)]
@@ -25,6 +26,7 @@ pub use entry::{Entry, EntryError, RowProblem, read_entry, read_table};
 pub use file::{FileProblem, from_json, from_link, to_json, to_link};
 pub use history::History;
 pub use place::{Way, first_free_place, is_free, next_unit, rack_positions, units_needed};
+pub use power::{ChosenFeed, CodeEdition, Conductor, Fed, PowerAsked};
 pub use ranges::{MOST_DEVICES, MOST_DIRECTIONS, MOST_UNITS};
 pub use samples::{Sample, samples};
 pub use words::{Piece, Words};

@@ -7,10 +7,12 @@
 mod brief;
 mod build;
 mod device;
+mod feeds;
 
 pub(crate) use brief::*;
 pub(crate) use build::*;
 pub(crate) use device::*;
+pub(crate) use feeds::feed_faults;
 
 use units::Kind;
 
@@ -22,6 +24,8 @@ pub const MOST_DEVICES: usize = 500;
 pub const MOST_UNITS: usize = 40;
 /// The horizon is told in at most so many directions: one for each ten degrees.
 pub const MOST_DIRECTIONS: usize = 36;
+/// At most so many chosen feeds in one build: two for each device, one for each unit.
+pub(crate) const MOST_FEEDS: usize = 2 * MOST_DEVICES + MOST_UNITS;
 /// One or two bays stand side by side.
 pub(crate) const MOST_BAYS: usize = 2;
 /// At most so many gland plates in one bay's floor.

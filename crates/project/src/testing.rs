@@ -39,7 +39,7 @@ pub(crate) fn seeds() -> impl Strategy<Value = Vec<Seed>> {
         1 => any::<f64>(),
         1 => Just(f64::NAN),
     ];
-    proptest::collection::vec((0_u8..25, 0_u32..2000, 0_u32..100, number), 0..40)
+    proptest::collection::vec((0_u8..27, 0_u32..2000, 0_u32..100, number), 0..40)
 }
 
 fn pick<P>(parts: &catalogue::Parts<P>, at: u32) -> PartId {
@@ -87,6 +87,14 @@ fn own(a: u32, b: u32, x: f64, catalogue: &Catalogue) -> catalogue::Device {
 }
 
 /// A random edit of this project.
+fn fed(a: u32, item: ItemId) -> Fed {
+    match a % 3 {
+        0 => Fed::Device(item),
+        1 => Fed::Second(item),
+        _ => Fed::Unit(item),
+    }
+}
+
 pub(crate) fn edit(project: &Project, catalogue: &Catalogue, seed: Seed) -> Edit {
     let (kind, a, b, x) = seed;
     let long = Millimetres(x);
@@ -94,7 +102,7 @@ pub(crate) fn edit(project: &Project, catalogue: &Catalogue, seed: Seed) -> Edit
         0 => Edit::Rename("<b>x".repeat(a as usize % 30)),
         1 => {
             let mut brief = project.brief.clone();
-            match a % 9 {
+            match a % 11 {
                 0 => brief.bearing = Degrees(x),
                 1 => brief.hottest = Celsius(x),
                 2 => brief.coldest = Celsius(x),
@@ -106,6 +114,8 @@ pub(crate) fn edit(project: &Project, catalogue: &Catalogue, seed: Seed) -> Edit
                     brief.months = (b % 3 > 0).then(|| Box::new(MonthlyMeans([month; 12])));
                 }
                 7 => brief.currency = ["EUR", "eur", "€\u{7}", ""][b as usize % 4].into(),
+                8 => brief.power.growth = x,
+                9 => brief.power.autonomy = Some(units::Hours(x)),
                 _ => brief.spare_units = b,
             }
             Edit::SetBrief(Box::new(brief))
@@ -157,6 +167,12 @@ pub(crate) fn edit(project: &Project, catalogue: &Catalogue, seed: Seed) -> Edit
         21 => Edit::AddDevice { what: DeviceWhat::Own(Box::new(own(a, b, x, catalogue))), at: place(project, seed) },
         22 => Edit::MoveDevice { device: item(project, b), to: place(project, seed) },
         23 => Edit::ChangeDevice { device: item(project, b), to: Box::new(own(a, b, x, catalogue)) },
-        _ => Edit::RemoveDevice(item(project, b)),
+        24 => Edit::RemoveDevice(item(project, b)),
+        25 => Edit::ChooseFeed(ChosenFeed {
+            load: fed(a, item(project, b)),
+            from: (a % 4 > 0).then(|| item(project, a)),
+            position: (b % 3 > 0).then_some(b),
+        }),
+        _ => Edit::FreeFeed(fed(a, item(project, b))),
     }
 }

@@ -138,6 +138,49 @@ pub enum Role {
     },
 }
 
+impl Role {
+    /// Its rated current, where it has one.
+    #[must_use]
+    pub const fn amperes(&self) -> Option<Amperes> {
+        match self {
+            Self::Disconnect { amperes, .. }
+            | Self::SurgeProtector { amperes, .. }
+            | Self::LoadCentre { amperes, .. }
+            | Self::Outlet { amperes, .. }
+            | Self::OutletStrip { amperes, .. }
+            | Self::GeneratorInlet { amperes, .. }
+            | Self::Interlock { amperes }
+            | Self::Distribution { amperes, .. }
+            | Self::LowVoltageDisconnect { amperes, .. } => Some(*amperes),
+            Self::JunctionBox | Self::GroundBar { .. } | Self::AlarmBlock { .. } | Self::AlarmPoint { .. } => None,
+        }
+    }
+
+    /// Fault current it withstands or interrupts, where that is said.
+    #[must_use]
+    pub const fn interrupts(&self) -> Option<Amperes> {
+        match self {
+            Self::Disconnect { interrupts, .. }
+            | Self::SurgeProtector { interrupts, .. }
+            | Self::LoadCentre { interrupts, .. } => Some(*interrupts),
+            _ => None,
+        }
+    }
+
+    /// Its positions, ways, outlets, places or terminals, where it has any.
+    #[must_use]
+    pub const fn positions(&self) -> Option<u32> {
+        match self {
+            Self::LoadCentre { positions: count, .. }
+            | Self::OutletStrip { outlets: count, .. }
+            | Self::Distribution { ways: count, .. }
+            | Self::GroundBar { places: count }
+            | Self::AlarmBlock { terminals: count } => Some(*count),
+            _ => None,
+        }
+    }
+}
+
 /// The cells of a string or of a block of one, in series.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]

@@ -53,6 +53,7 @@ pub(super) fn change(build: &mut Build, id: ItemId, to: &Device, catalogue: &Cat
 pub(super) fn remove(build: &mut Build, id: ItemId) -> Result<(), Refusal> {
     let index = index_of(build, id)?;
     build.devices.remove(index);
+    super::feeds::forget(build, id);
     for device in &mut build.devices {
         if matches!(device.at, Place::Shelf { shelf, .. } if shelf == id) {
             device.at = Place::Unplaced;

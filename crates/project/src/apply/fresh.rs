@@ -48,6 +48,7 @@ pub fn new_project(catalogue: &Catalogue) -> Project {
         pallet: lightest_pallet(catalogue),
         climate: Vec::new(),
         devices: Vec::new(),
+        feeds: Vec::new(),
         next_id: 1,
     };
     Project { name: "New cabinet".to_owned(), brief: Brief::default(), build }

@@ -44,6 +44,7 @@ pub(super) fn change(
 pub(super) fn remove(build: &mut Build, id: ItemId) -> Result<(), Refusal> {
     let index = index_of(build, id)?;
     build.climate.remove(index);
+    super::feeds::forget(build, id);
     Ok(())
 }
 

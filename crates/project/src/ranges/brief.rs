@@ -32,6 +32,18 @@ pub(crate) const BRIEF: Ranges<Brief> = Ranges {
         limit("keep_above", "Least inside air", Kind::Temperature, -40.0, 40.0, |brief| Some(brief.keep_above.0)),
         // Some currencies count their smallest coin in thousands.
         limit("tariff", "Price of electricity", Kind::Ratio, 0.0, 100_000.0, |brief| brief.tariff),
+        limit("power.fault_current", "Fault current", Kind::Current, 1.0, 200_000.0, |brief| {
+            brief.power.fault_current.map(|current| current.0)
+        }),
+        limit("power.terminals", "Temperature of the terminals", Kind::Temperature, 60.0, 90.0, |brief| {
+            Some(brief.power.terminals.0)
+        }),
+        limit("power.service_run", "Run of the service", Kind::Elevation, 0.0, 5000.0, |brief| {
+            Some(brief.power.service_run.0)
+        }),
+        limit("power.autonomy", "Autonomy", Kind::Time, 0.0, 240.0, |brief| brief.power.autonomy.map(|hours| hours.0)),
+        limit("power.recharge", "Recharge time", Kind::Time, 1.0, 240.0, |brief| Some(brief.power.recharge.0)),
+        limit("power.growth", "Growth", Kind::Share, 0.0, 5.0, |brief| Some(brief.power.growth)),
         limit("spare_units", "Spare units", Kind::RackUnits, 0.0, 48.0, |brief| Some(brief.spare_units.into())),
         limit("fibre_ports", "Fibre ports", Kind::Count, 0.0, 100_000.0, |brief| Some(brief.fibre_ports.into())),
         limit("splices", "Splices", Kind::Count, 0.0, 100_000.0, |brief| Some(brief.splices.into())),

@@ -6,8 +6,8 @@ use catalogue::PartId;
 use units::Kind;
 
 use super::{
-    Fault, Limit, MOST_BAYS, MOST_DEVICES, MOST_GLAND_PLATES, MOST_ITEM_ID, MOST_UNITS, PROJECT, Ranges, TextLimit,
-    brief_faults, device_faults,
+    Fault, Limit, MOST_BAYS, MOST_DEVICES, MOST_FEEDS, MOST_GLAND_PLATES, MOST_ITEM_ID, MOST_UNITS, PROJECT, Ranges,
+    TextLimit, brief_faults, device_faults, feeds::all_feed_faults,
 };
 use crate::{Bay, Build, Closure, DeviceWhat, End, Face, Insulated, ItemId, Place, Project, UnitAt, Words};
 
@@ -151,6 +151,9 @@ pub(crate) fn build_faults(build: &Build) -> Vec<Fault> {
         }
         faults.extend(place_faults(build, &device.at, Some(device.id), &format!("{at}.at")));
         faults.extend(number_fault(device.id, &mut numbers, &at));
+    }
+    if !too_many(build.feeds.len(), MOST_FEEDS, "build.feeds", "chosen feeds", &mut faults) {
+        faults.extend(all_feed_faults(build));
     }
     faults
 }

@@ -1,6 +1,6 @@
 //! The ranges of a device: the user's own entry, or one read from a file.
 
-use catalogue::{Device, Mount};
+use catalogue::{Device, Mount, Role};
 use units::Kind;
 
 use super::{Fault, Limit, Ranges, TextLimit};
@@ -41,6 +41,53 @@ const DEVICE: Ranges<Device> = Ranges {
         limit("converts.efficiency", "Efficiency", Kind::Share, 0.1, 1.0, |device| {
             device.converts.map(|converts| converts.efficiency)
         }),
+        limit("electrical.power_factor", "Power factor", Kind::Ratio, 0.3, 1.0, |device| {
+            device.electrical.power_factor
+        }),
+        limit("electrical.modules", "Modules", Kind::Count, 1.0, 100.0, |device| {
+            device.electrical.modules.map(f64::from)
+        }),
+        limit("electrical.holds", "Energy held, Wh", Kind::Ratio, 1.0, 200_000.0, |device| device.electrical.holds),
+        limit("electrical.cells.count", "Cells", Kind::Count, 1.0, 400.0, |device| {
+            device.electrical.cells.map(|cells| cells.count.into())
+        }),
+        limit("electrical.cells.amp_hours", "Rated capacity", Kind::Charge, 0.1, 10_000.0, |device| {
+            device.electrical.cells.map(|cells| cells.amp_hours)
+        }),
+        limit("electrical.cells.rate_hours", "Hours of the rated capacity", Kind::Time, 0.1, 120.0, |device| {
+            device.electrical.cells.map(|cells| cells.rate_hours)
+        }),
+        limit("electrical.cells.charge_limit", "Charging limit", Kind::Ratio, 0.01, 10.0, |device| {
+            device.electrical.cells.and_then(|cells| cells.charge_limit)
+        }),
+        limit(
+            "electrical.cells.resistance",
+            "Resistance of the cells, milliohms",
+            Kind::Ratio,
+            0.001,
+            10_000.0,
+            |device| device.electrical.cells.and_then(|cells| cells.resistance),
+        ),
+        limit("electrical.role", "Rated current", Kind::Current, 1.0, 6000.0, |device| {
+            device.electrical.role.as_ref()?.amperes().map(|amperes| amperes.0)
+        }),
+        limit("electrical.role", "Fault current it withstands", Kind::Current, 1.0, 200_000.0, |device| {
+            device.electrical.role.as_ref()?.interrupts().map(|amperes| amperes.0)
+        }),
+        limit("electrical.role", "Positions", Kind::Count, 1.0, 500.0, |device| {
+            device.electrical.role.as_ref()?.positions().map(f64::from)
+        }),
+        limit(
+            "electrical.role.low-voltage-disconnect.opens",
+            "Voltage at which it opens",
+            Kind::Voltage,
+            1.0,
+            400.0,
+            |device| match device.electrical.role {
+                Some(Role::LowVoltageDisconnect { opens, .. }) => Some(opens.0),
+                _ => None,
+            },
+        ),
         limit("inlet_min", "Lowest inlet air", Kind::Temperature, -80.0, 120.0, |device| {
             device.inlet_min.map(|limit| limit.0)
         }),
@@ -78,6 +125,18 @@ const DEVICE: Ranges<Device> = Ranges {
             least: 2,
             most: 2,
             read: |device| device.trade.origin.as_deref(),
+        },
+        TextLimit {
+            place: "electrical.role",
+            what: "Role in the network of power",
+            least: 1,
+            most: 60,
+            read: |device| match &device.electrical.role {
+                Some(Role::GeneratorInlet { configuration: words, .. } | Role::AlarmPoint { tells: words }) => {
+                    Some(words)
+                }
+                _ => None,
+            },
         },
     ],
 };
