@@ -50,7 +50,7 @@ pub fn digests(catalogue: &Catalogue) -> String {
         let case = Case::new(&project, catalogue);
         let course = course(&case);
         let case = case.with_course(course.as_ref().ok());
-        let report = report_on(&case).over_time(&case);
+        let report = report_on(&case).wired(&case).over_time(&case);
         for check in rules::all_checks() {
             let findings: Vec<_> = report.findings.iter().filter(|finding| finding.code == check.code).collect();
             if findings.is_empty() {

@@ -46,7 +46,7 @@ fn every_check_answers_every_project() {
     for (name, project) in projects() {
         let report = rules::report(&project, &catalogue);
         // Those over time are asked only when a run over time is there.
-        for check in rules::AT_ONCE {
+        for check in rules::AT_ONCE.iter().chain(rules::WIRED) {
             assert!(
                 report.findings.iter().any(|finding| finding.code == check.code),
                 "{name}: {} is silent",
@@ -54,7 +54,11 @@ fn every_check_answers_every_project() {
             );
         }
         let topics: Vec<_> = report.badges.iter().map(|badge| badge.topic).collect();
-        assert_eq!(topics, [rules::Topic::Fit, rules::Topic::Weight, rules::Topic::Heat], "{name}");
+        assert_eq!(
+            topics,
+            [rules::Topic::Fit, rules::Topic::Weight, rules::Topic::Heat, rules::Topic::Power],
+            "{name}"
+        );
     }
 }
 

@@ -31,12 +31,15 @@ impl PartialEq for Derived {
 }
 
 impl Derived {
-    /// Derives everything.
+    /// Derives everything; supply and backup once the program that holds their checks is here.
     #[must_use]
-    pub fn of(project: &Project, catalogue: &Catalogue) -> Self {
+    pub(crate) fn of(project: &Project, catalogue: &Catalogue, later: Option<&Later>) -> Self {
         let case = Case::new(project, catalogue);
-        let report = Arc::new(report_on(&case));
-        Self { report, model: case.model.map(Arc::new) }
+        let mut report = report_on(&case);
+        if let Some(later) = later {
+            report = (later.wired)(report, &case);
+        }
+        Self { report: Arc::new(report), model: case.model.map(Arc::new) }
     }
 
     /// The same with the checks over time answered as well, whose code comes later than the first look.
@@ -84,7 +87,7 @@ impl Editor {
         let catalogue = RwSignal::new(catalogue);
         let known = RwSignal::new(Known::default());
         let course = Memo::new(move |_| known.read().about(&project.read(), &catalogue.read()));
-        let derived = Memo::new(move |_| Derived::of(&project.read(), &catalogue.read()));
+        let derived = Memo::new(move |_| Derived::of(&project.read(), &catalogue.read(), arrival.here()));
         let answered = Memo::new(move |before: Option<&Derived>| {
             let derived = derived.read();
             match (&*course.read(), before, arrival.here()) {
@@ -239,13 +242,18 @@ impl Editor {
         Err(refusal.map(|refusal| refusal.show(self.units.get_untracked())).unwrap_or_default())
     }
 
+    /// What follows from the project as it is now, derived once more.
+    pub(crate) fn derived_anew(&self) -> Derived {
+        Derived::of(&self.project_now(), &self.catalogue_now(), self.arrival.here_now())
+    }
+
     /// What an edit would lead to, without carrying it out; `None` when it would be refused.
     #[must_use]
     pub fn tried(&self, edit: &Edit) -> Option<Derived> {
         let mut after = (*self.project.get_untracked()).clone();
         let catalogue = self.catalogue.get_untracked();
         apply(&mut after, edit, &catalogue).ok()?;
-        Some(Derived::of(&after, &catalogue))
+        Some(Derived::of(&after, &catalogue, self.arrival.here_now()))
     }
 
     /// Begins a gesture: all edits until [`Self::end`] are one undo step.

@@ -49,6 +49,8 @@ pub(crate) struct Later {
     pub(crate) text: fn(TextFieldProps) -> AnyView,
     /// A list of options, each judged.
     pub(crate) choice: fn(Choosing) -> AnyView,
+    /// Answers the checks of supply and backup as well.
+    pub(crate) wired: fn(Report, &Case) -> Report,
     /// Answers the checks over time as well.
     pub(crate) over_time: fn(Report, &Case) -> Report,
     /// Carries out an edit, or refuses it.
@@ -75,6 +77,7 @@ static LATER: Later = Later {
     quantity: crate::parts::quantity_field,
     text: crate::parts::text_field,
     choice: crate::parts::choose,
+    wired: Report::wired,
     over_time: Report::over_time,
     apply: project::apply,
     load: |name, text| catalogue::load(&[(name, text)]),

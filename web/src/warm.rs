@@ -5,7 +5,7 @@ use std::time::Duration;
 
 use leptos::prelude::*;
 
-use crate::editor::{Derived, Editor};
+use crate::editor::Editor;
 
 /// How often.
 const TURNS: u32 = 100;
@@ -25,7 +25,7 @@ fn turn(editor: Editor, left: u32) {
     }
     let run = move || {
         // Whether the page shows anything of it does not matter: nobody is told.
-        drop(Derived::of(&editor.project_now(), &editor.catalogue_now()));
+        drop(editor.derived_anew());
         turn(editor, left - 1);
     };
     set_timeout(run, PAUSE);

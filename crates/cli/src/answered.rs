@@ -21,7 +21,7 @@ impl<'a> Answered<'a> {
     #[must_use]
     pub fn new(project: &'a Project, catalogue: &'a Catalogue) -> Self {
         let case = Case::new(project, catalogue);
-        let report = report_on(&case);
+        let report = report_on(&case).wired(&case);
         Self { project, catalogue, unknown_parts: case.unknown_parts, report }
     }
 

@@ -37,7 +37,7 @@ impl<'a> OverTime<'a> {
     pub fn new(project: &'a Project, catalogue: &'a Catalogue, course: &'a Result<Course, String>) -> Self {
         let course = course.as_ref().map_err(String::as_str);
         let case = Case::new(project, catalogue).with_course(course.ok());
-        let report = report_on(&case).over_time(&case);
+        let report = report_on(&case).wired(&case).over_time(&case);
         Self { project, catalogue, course, report }
     }
 

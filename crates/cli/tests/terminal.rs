@@ -126,7 +126,7 @@ fn json_has_all_that_the_text_has() {
     assert!(!report["editions"].as_object().unwrap().is_empty());
     let checks = report["checks"].as_array().unwrap();
     // Without a run over time the checks over time are not asked.
-    assert_eq!(checks.len(), rules::AT_ONCE.len());
+    assert_eq!(checks.len(), rules::AT_ONCE.len() + rules::WIRED.len());
     let mut steps = 0;
     for finding in report["findings"].as_array().unwrap() {
         let code = finding["code"].as_str().unwrap();

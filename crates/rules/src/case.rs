@@ -9,6 +9,7 @@ use units::{Kind, Value};
 
 use crate::Phrase;
 use crate::course::Course;
+use crate::network::Network;
 
 /// A device with its data and the box it takes.
 #[derive(Clone, Debug)]
@@ -33,6 +34,8 @@ pub struct Case<'a> {
     pub devices: Vec<PlacedDevice<'a>>,
     /// Climate units whose data are known.
     pub units: Vec<(&'a FittedUnit, &'a ClimateUnit)>,
+    /// How power reaches everything that is placed.
+    pub network: Network,
     /// Parts of the project that the catalogue does not know.
     pub unknown_parts: Vec<PartId>,
     /// What a run over a day and a year left behind; without one the checks over time are not asked.
@@ -63,7 +66,10 @@ impl<'a> Case<'a> {
             index.insert(device.fitted.id, at);
         }
         let unknown_parts = unknown_parts(project, catalogue);
-        Self { project, catalogue, devices, units, unknown_parts, course: None, index, model }
+        let network = Network::default();
+        let mut case = Self { project, catalogue, devices, units, network, unknown_parts, course: None, index, model };
+        case.network = Network::of(&case);
+        case
     }
 
     /// The same with what a run over a day and a year left behind, so that the checks over time are asked too.

@@ -15,13 +15,17 @@ pub enum Topic {
     Weight,
     /// Does it stay cool and warm?
     Heat,
+    /// Is everything fed, protected and wired?
+    Power,
+    /// How long does it carry on without supply?
+    Backup,
     /// What happens over the hours of a day and a year? Answered only when a run over them is there.
     Year,
 }
 
 impl Topic {
     /// All topics, in the order of their badges.
-    pub const ALL: [Self; 4] = [Self::Fit, Self::Weight, Self::Heat, Self::Year];
+    pub const ALL: [Self; 6] = [Self::Fit, Self::Weight, Self::Heat, Self::Power, Self::Backup, Self::Year];
 
     /// Its name on the badge.
     #[must_use]
@@ -30,6 +34,8 @@ impl Topic {
             Self::Fit => "Fit",
             Self::Weight => "Weight",
             Self::Heat => "Heat",
+            Self::Power => "Power",
+            Self::Backup => "Backup",
             Self::Year => "Year",
         }
     }
@@ -61,6 +67,12 @@ pub enum Asked {
     Hottest,
     /// Coldest hour.
     Coldest,
+    /// Supply.
+    Supply,
+    /// Generator.
+    Generator,
+    /// Autonomy.
+    Autonomy,
 }
 
 /// A symbol of a formula.

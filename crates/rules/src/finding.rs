@@ -56,6 +56,8 @@ pub enum Subject {
     Base,
     /// The gland plates.
     GlandPlates,
+    /// The supply.
+    Supply,
 }
 
 /// One step of a working: a symbol, how it comes about, and its value.

@@ -3,7 +3,8 @@
 //! **Invariant:** [`report`] always answers, with *needs data* or *out of range* where it must; it sees no browser, clock,
 //! file or random number, and the same input gives the same bits natively and in wasm. A check cannot fail to run.
 //!
-//! To find a check, search its code, such as `H04`: it stands in the one file that holds it, in [`AT_ONCE`] or [`OVER_TIME`],
+//! To find a check, search its code, such as `H04`: it stands in the one file that holds it, in [`AT_ONCE`], [`WIRED`] or
+//! [`OVER_TIME`],
 //! and nowhere else.
 
 // In the form at the head of each check a unit stands in square brackets, which is not a link.
@@ -15,7 +16,9 @@ pub mod course;
 mod finding;
 pub mod fit;
 pub mod heat;
+pub mod network;
 mod phrase;
+pub mod power;
 mod registry;
 mod report;
 pub mod sources;
@@ -27,6 +30,6 @@ pub use case::{Case, PlacedDevice, bay_letter, count};
 pub use check::{Asked, Check, Symbol, Topic};
 pub use finding::{Finding, Outcome, Step, Subject};
 pub use phrase::{Phrase, Piece};
-pub use registry::{AT_ONCE, OVER_TIME, all_checks, check_by_code};
+pub use registry::{AT_ONCE, OVER_TIME, WIRED, all_checks, check_by_code};
 pub use report::{Badge, Report, report, report_on};
 pub use sources::{Source, Standing};

@@ -1,6 +1,6 @@
 //! The one list of checks. Codes are never reused; a withdrawn check keeps its line here with the reason.
 
-use crate::{Check, fit, heat, weight, year};
+use crate::{Check, fit, heat, power, weight, year};
 
 /// The checks that are answered at once, in the order they are shown: by topic, the one whose figure leads the badge first.
 pub static AT_ONCE: &[&Check] = &[
@@ -39,6 +39,10 @@ pub static AT_ONCE: &[&Check] = &[
     &heat::altitude::CHECK,
 ];
 
+/// The checks of supply and backup, which are answered at once too, in the order they are shown. They stand apart because
+/// the page loads them, with the tables of the electrical code, after its first look.
+pub static WIRED: &[&Check] = &[&power::all_fed::CHECK];
+
 /// The checks that need a course, in the order they are shown.
 pub static OVER_TIME: &[&Check] = &[
     &year::hottest_hour::CHECK,
@@ -61,7 +65,7 @@ pub(crate) const COMPANIONS: &[&str] = &["H02"];
 
 /// Every check, in the order they are shown.
 pub fn all_checks() -> impl Iterator<Item = &'static Check> {
-    AT_ONCE.iter().chain(OVER_TIME).copied()
+    AT_ONCE.iter().chain(WIRED).chain(OVER_TIME).copied()
 }
 
 /// The check with this code.

@@ -6,7 +6,7 @@ use serde::Serialize;
 use units::Value;
 
 use crate::registry::COMPANIONS;
-use crate::{AT_ONCE, Case, Finding, OVER_TIME, Outcome, Phrase, Topic};
+use crate::{AT_ONCE, Case, Finding, OVER_TIME, Outcome, Phrase, Topic, WIRED};
 
 /// The summary of one topic's checks.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -36,13 +36,15 @@ pub struct Report {
     pub badges: Vec<Badge>,
 }
 
-/// Runs every check that is answered at once. It always answers.
+/// Runs every check that needs no course. It always answers.
 #[must_use]
 pub fn report(project: &Project, catalogue: &Catalogue) -> Report {
-    report_on(&Case::new(project, catalogue))
+    let case = Case::new(project, catalogue);
+    report_on(&case).wired(&case)
 }
 
-/// Runs every check that is answered at once on a case that is already derived.
+/// Runs the checks of Fit, Weight and Heat on a case that is already derived. [`Report::wired`] adds those of supply and
+/// backup.
 #[must_use]
 pub fn report_on(case: &Case) -> Report {
     let findings: Vec<_> = AT_ONCE.iter().flat_map(|check| (check.run)(check, case)).collect();
@@ -51,6 +53,14 @@ pub fn report_on(case: &Case) -> Report {
 }
 
 impl Report {
+    /// The same report with the checks of supply and backup answered as well.
+    #[must_use]
+    pub fn wired(mut self, case: &Case) -> Self {
+        self.findings.extend(WIRED.iter().flat_map(|check| (check.run)(check, case)));
+        self.badges.extend([Topic::Power, Topic::Backup].into_iter().filter_map(|topic| badge(topic, &self.findings)));
+        self
+    }
+
     /// The same report with the checks over time answered as well; unchanged while the case has no course.
     #[must_use]
     pub fn over_time(mut self, case: &Case) -> Self {

@@ -50,6 +50,7 @@ pub(super) const SUPPLIES: &[(&str, SiteSupply)] = &[
     ("230 V", SiteSupply::Single230),
     ("400Y/230 V", SiteSupply::ThreePhase400),
     ("−48 V from elsewhere", SiteSupply::Remote48Dc),
+    ("+24 V from elsewhere", SiteSupply::Remote24Dc),
 ];
 
 pub(super) fn said<T: PartialEq>(all: &[(&'static str, T)], value: &T) -> &'static str {

@@ -19,8 +19,8 @@
 
 use std::collections::BTreeSet;
 
-use catalogue::{ClimateUnit, DeviceKind, Supply, UnitMap, UnitSort};
-use project::{FittedUnit, SiteSupply};
+use catalogue::{ClimateUnit, UnitMap, UnitSort};
+use project::{Fed, FittedUnit};
 
 use super::Problem;
 use crate::heat::cooling::{served, share_left, site_in_range};
@@ -83,7 +83,7 @@ pub fn units<'a>(case: &Case<'a>) -> Result<(Vec<Runs<'a>>, Vec<String>), Proble
 #[must_use]
 pub fn cooling_draws(running: &[Runs<'_>]) -> Vec<UnitDraw> {
     let cools = running.iter().filter(|runs| runs.spec.sort != UnitSort::Heater);
-    cools.map(|runs| UnitDraw { supply: runs.spec.supply, power: greatest_input(runs.spec) }).collect()
+    cools.map(|runs| UnitDraw { of: runs.fitted.id, power: greatest_input(runs.spec) }).collect()
 }
 
 fn greatest_input(spec: &ClimateUnit) -> f64 {
@@ -198,15 +198,10 @@ fn put_in_order(running: &mut [Runs<'_>]) -> Vec<String> {
     notes
 }
 
-/// Whether a unit goes on when the site's supply fails: it runs on direct current, and a battery is placed or the supply
-/// comes from afar. A unit for alternating current is taken to stop: inverters and UPS are for the devices.
+/// Whether a unit goes on when the site's supply fails: what feeds it hangs on a battery, holds energy itself, or comes from
+/// afar.
 #[must_use]
-pub fn goes_on(case: &Case, spec: &ClimateUnit) -> bool {
-    let battery = case.devices.iter().any(|device| device.space.is_some() && device.spec.kind == DeviceKind::Battery);
-    let remote = case.project.brief.supply == SiteSupply::Remote48Dc;
-    match spec.supply {
-        Supply::None => true,
-        Supply::V48Dc | Supply::V24Dc => battery || remote,
-        Supply::V120Ac | Supply::V230Ac | Supply::WideAc => false,
-    }
+pub fn goes_on(case: &Case, fitted: &FittedUnit) -> bool {
+    let node = case.network.node_of(Fed::Unit(fitted.id));
+    node.is_none_or(|node| case.network.outlasts(case, node))
 }

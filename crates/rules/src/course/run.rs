@@ -273,7 +273,7 @@ impl Transients<'_, '_> {
             }
         }
         let door_open = first.unwrap_or_else(|| none("there is no door"));
-        let cooling_lost = until(&|runs| goes_on(self.case, runs.spec), outdoors.clone())?;
+        let cooling_lost = until(&|runs| goes_on(self.case, runs.fitted), outdoors.clone())?;
         Ok((door_open, cooling_lost))
     }
 }

@@ -261,7 +261,7 @@ fn what_a_battery_feeds_goes_on_when_the_supply_is_lost() {
     let battery = || Device { kind: DeviceKind::Battery, ..device(2) };
     let mut desk = desk(600.0);
     desk.exchanger(60.0, 0);
-    let lost = |desk: &Desk| desk.with(|case| super::duty::goes_on(case, case.units[0].1));
+    let lost = |desk: &Desk| desk.with(|case| super::duty::goes_on(case, case.units[0].0));
     assert!(!lost(&desk));
     desk.add(battery(), rack(0, 1));
     assert!(lost(&desk));

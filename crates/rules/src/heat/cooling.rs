@@ -51,7 +51,7 @@ impl CoolingUnit<'_> {
     /// What it draws, as a load on what converts power.
     #[must_use]
     pub fn draw(&self) -> UnitDraw {
-        UnitDraw { supply: self.spec.supply, power: self.input }
+        UnitDraw { of: self.id, power: self.input }
     }
 }
 

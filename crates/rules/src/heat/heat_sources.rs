@@ -1,15 +1,15 @@
 //! Heat that the devices give off, with the losses of what converts power for them.
 //!
-//! P = Σ power · heat share + Σ load · (1/η − 1)
+//! P = Σ power · heat share + Σ load · (1/η − 1) + Σ heat of charging
 //!
-//! Every load is counted on the converters that make what it runs on, shared by their ratings; a converter carries at
-//! most its rating. Loads are devices and, at the hottest hour, climate units. What converts to anything but −48 V counts
-//! first, since its own input may be a load on the rectifiers. An uninterruptible supply carries no rectifiers.
+//! What a converter carries follows from the network of power (`network/flow.rs`): a load that is fed from elsewhere moves
+//! its losses there. Loads are devices and, at the hottest hour, climate units. At that hour batteries are on charge as well,
+//! as after a failure of the supply.
 
-use catalogue::{Conversion, Supply};
 use project::{ItemId, Place, Side};
 
 use super::walls::compartments;
+use crate::network::{Flow, NodeKind, recharge_power};
 use crate::{Case, PlacedDevice};
 
 /// Which draw to reckon with.
@@ -37,7 +37,7 @@ pub struct DeviceHeat {
     pub id: ItemId,
     /// Where.
     pub room: Room,
-    /// Own heat: power by heat share, W.
+    /// Own heat: power by heat share, and of a battery that of charging, W.
     pub own: f64,
     /// Load it converts power for, W.
     pub load: f64,
@@ -48,8 +48,8 @@ pub struct DeviceHeat {
 /// A load beside the devices: what a climate unit draws.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct UnitDraw {
-    /// What it runs on.
-    pub supply: Supply,
+    /// Which.
+    pub of: ItemId,
     /// What it draws, W.
     pub power: f64,
 }
@@ -77,70 +77,28 @@ pub fn room(case: &Case, device: &PlacedDevice<'_>) -> Option<Room> {
 /// Heat of every placed device.
 #[must_use]
 pub fn device_heats(case: &Case, draw: Draw, units: &[UnitDraw]) -> Vec<DeviceHeat> {
-    let placed: Vec<_> = case.devices.iter().filter_map(|device| Some((device, room(case, device)?))).collect();
-    let power = |device: &PlacedDevice<'_>| match draw {
-        Draw::Most => device.spec.worst_power().0,
-        Draw::Ordinary => device.spec.power.0,
+    let charging = draw == Draw::Most;
+    let flow = Flow::of(case, &case.network, draw, units, charging);
+    let charged = charging && case.network.of_kind(NodeKind::Bus).any(|(_, bus)| !bus.feeds.is_empty());
+    let heat = |device: &PlacedDevice<'_>| {
+        let room = room(case, device)?;
+        let power = match draw {
+            Draw::Most => device.spec.worst_power().0,
+            Draw::Ordinary => device.spec.power.0,
+        };
+        let of_charging = if charged { recharge_power(case, device).1 } else { 0.0 };
+        let own = power * device.spec.heat_share + of_charging;
+        let id = device.fitted.id;
+        let node = device.spec.converts.and_then(|_| case.network.node_of(project::Fed::Device(id)));
+        let of_node = |column: &[f64]| node.map_or(0.0, |node| column[node]);
+        Some(DeviceHeat { id, room, own, load: of_node(&flow.given), losses: of_node(&flow.lost) })
     };
-    let mut heats: Vec<_> = placed
-        .iter()
-        .map(|(device, room)| DeviceHeat {
-            id: device.fitted.id,
-            room: *room,
-            own: power(device) * device.spec.heat_share,
-            load: 0.0,
-            losses: 0.0,
-        })
-        .collect();
-
-    let converters: Vec<_> =
-        placed.iter().enumerate().filter_map(|(at, (device, _))| Some((at, device.spec.converts?))).collect();
-    let mut loads: Vec<UnitDraw> = units.to_vec();
-    for (device, _) in &placed {
-        // A rectifier's own use comes out of what feeds it, and what feeds a rectifier is not looked into here.
-        let feeds_48 = device.spec.converts.is_some_and(|conversion| conversion.to == Supply::V48Dc);
-        if !feeds_48 {
-            loads.push(UnitDraw { supply: device.spec.supply, power: power(device) });
-        }
-    }
-    for last in [false, true] {
-        let of_this_turn: Vec<_> =
-            converters.iter().filter(|(_, conversion)| (conversion.to == Supply::V48Dc) == last).collect();
-        for (at, conversion) in of_this_turn {
-            let load = load_on(conversion, &converters, &loads);
-            heats[*at].load = load;
-            // losses = load · (1/η − 1)
-            heats[*at].losses = load * (1.0 / conversion.efficiency - 1.0);
-        }
-        if !last {
-            for (at, _) in converters.iter().filter(|(_, conversion)| conversion.to != Supply::V48Dc) {
-                let supply = placed[*at].0.spec.supply;
-                if supply == Supply::V48Dc {
-                    loads.push(UnitDraw { supply, power: heats[*at].load + heats[*at].losses });
-                }
-            }
-        }
-    }
-    heats
-}
-
-/// The load that falls on one converter, W.
-fn load_on(conversion: &Conversion, all: &[(usize, Conversion)], loads: &[UnitDraw]) -> f64 {
-    let serves = |to: Supply, supply: Supply| to == supply || (supply == Supply::WideAc && to.is_ac());
-    let mut load = 0.0;
-    for draw in loads.iter().filter(|draw| serves(conversion.to, draw.supply)) {
-        let ratings: f64 =
-            all.iter().filter(|(_, other)| serves(other.to, draw.supply)).map(|(_, other)| other.rating.0).sum();
-        if ratings > 0.0 {
-            load += draw.power * conversion.rating.0 / ratings;
-        }
-    }
-    load.min(conversion.rating.0)
+    case.devices.iter().filter_map(heat).collect()
 }
 
 #[cfg(test)]
 mod tests {
-    use catalogue::Device;
+    use catalogue::{Conversion, Device, Supply};
     use units::{Celsius, Watts};
 
     use super::*;

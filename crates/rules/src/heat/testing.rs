@@ -74,6 +74,8 @@ fn unit(sort: UnitSort, place: UnitPlace, map: UnitMap, set_point: f64) -> Clima
         rated: vec![],
         altitude_loss_per_metre: 0.0001,
         airflow: CubicMetresPerHour(300.0),
+        starting: None,
+        power_factor: None,
         set_point: Celsius(set_point),
         hysteresis: Kelvins(5.0),
         least_off: None,
@@ -161,6 +163,7 @@ impl Desk {
             pallet: None,
             climate: vec![],
             devices: vec![],
+            feeds: vec![],
             next_id: 1,
         };
         let brief = Brief { hottest: Celsius(40.0), coldest: Celsius(-20.0), ..Brief::default() };

@@ -5,10 +5,10 @@
 //!
 //! Source:      the catalogue and the brief.
 //! Valid for:   voltages as named; 230 V units also run on 240 V, not on 208 V.
-//! Not covered: currents (a later topic), whether it meets other parts (Fit), the mass on a door (W11).
+//! Not covered: currents (Power), whether it meets other parts (Fit), the mass on a door (W11).
 
 use catalogue::{Supply, UnitPlace};
-use project::{SiteSupply, UnitAt};
+use project::{Fed, UnitAt};
 use units::Value;
 
 use crate::sources::CATALOGUE;
@@ -20,7 +20,7 @@ pub static CHECK: Check = Check {
     name: "unit-places",
     topic: Topic::Heat,
     question: "May each climate unit sit where it is, and is there a supply it runs on?",
-    formula: "place ∈ places, supply ∈ supplies",
+    formula: "place ∈ places, fed from the network of power",
     symbols: &[Symbol { symbol: "n", meaning: "climate units", kind: units::Kind::Count }],
     sources: &[&CATALOGUE],
     valid: "230 V units also run on 240 V, not on 208 V",
@@ -34,7 +34,6 @@ fn run(check: &Check, case: &Case) -> Vec<Finding> {
     if case.units.len() < case.project.build.climate.len() {
         return vec![Finding::needs_data(check, Subject::Cabinet, case.missing_parts())];
     }
-    let supplies = supplies(case);
     let mut findings = Vec::new();
     for (fitted, spec) in &case.units {
         let subject = Subject::Unit(fitted.id);
@@ -48,7 +47,8 @@ fn run(check: &Check, case: &Case) -> Vec<Finding> {
         } else if missing_under(case, fitted.at) {
             findings.push(Finding::fails(check, subject, "there is nothing to fit it to").about(about.clone()));
         }
-        if !runs_on(spec.supply, &supplies) {
+        let fed = case.network.node_of(Fed::Unit(fitted.id)).map(|node| &case.network.nodes[node]);
+        if fed.is_some_and(|node| node.feeds.is_empty()) {
             let why = format!("nothing here gives {}", supply_name(spec.supply));
             let help = if spec.supply == Supply::V48Dc {
                 "A rectifier, or the same unit for the site's alternating current, would do"
@@ -96,28 +96,6 @@ fn missing_under(case: &Case, at: UnitAt) -> bool {
     }
 }
 
-/// What is there to run on: the site's supply, and what placed converters make.
-fn supplies(case: &Case) -> Vec<Supply> {
-    use SiteSupply::{Remote48Dc, Single120, Single230, SplitPhase120240, ThreePhase208, ThreePhase400};
-    let mut supplies: Vec<Supply> = match case.project.brief.supply {
-        SplitPhase120240 => [Supply::V120Ac, Supply::V230Ac].into(),
-        Single120 | ThreePhase208 => [Supply::V120Ac].into(),
-        Single230 | ThreePhase400 => [Supply::V230Ac].into(),
-        Remote48Dc => [Supply::V48Dc].into(),
-    };
-    let placed = case.devices.iter().filter(|device| device.space.is_some());
-    supplies.extend(placed.filter_map(|device| Some(device.spec.converts?.to)));
-    supplies
-}
-
-fn runs_on(supply: Supply, supplies: &[Supply]) -> bool {
-    match supply {
-        Supply::None => true,
-        Supply::WideAc => supplies.iter().any(|supply| supply.is_ac()),
-        _ => supplies.contains(&supply),
-    }
-}
-
 const fn supply_name(supply: Supply) -> &'static str {
     match supply {
         Supply::None => "nothing",
@@ -132,7 +110,7 @@ const fn supply_name(supply: Supply) -> &'static str {
 #[cfg(test)]
 mod tests {
     use catalogue::{Conversion, Device};
-    use project::{Closure, End, Place, Side};
+    use project::{Closure, End, Place, Side, SiteSupply};
     use units::Watts;
 
     use super::*;

@@ -183,6 +183,6 @@ impl Trial {
 
     /// Runs every check.
     pub(crate) fn report(&self) -> Report {
-        self.with(|case| report_on(case).over_time(case))
+        self.with(|case| report_on(case).wired(case).over_time(case))
     }
 }
