@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use catalogue::Catalogue;
-use geometry::Model;
+use geometry::{Model, Route};
 use leptos::prelude::*;
 
 use crate::course::{CourseState, Known};
@@ -162,6 +162,13 @@ impl Editor {
     #[must_use]
     pub fn model(&self) -> Option<Arc<Model>> {
         self.derived.read().model.clone()
+    }
+
+    /// The ways of the cables; tracks the project.
+    pub(crate) fn wires(&self) -> Vec<Route> {
+        let case_of = (self.project(), self.catalogue());
+        let case = Case::new(&case_of.0, &case_of.1);
+        case.network.ways(&case)
     }
 
     /// What is known of the course over day and year; tracks it.

@@ -52,6 +52,8 @@ pub struct ViewState {
     pub shield_on: RwSignal<bool>,
     /// Whether the outer panels are ghosted.
     pub ghosted: RwSignal<bool>,
+    /// Whether the ways of the cables are drawn.
+    pub wires: RwSignal<bool>,
     /// Whether the sizes are written on the model.
     pub sizes: RwSignal<bool>,
     /// The topic whose working lies on the bench.
@@ -83,6 +85,7 @@ impl ViewState {
             doors_open: RwSignal::new(true),
             shield_on: RwSignal::new(true),
             ghosted: RwSignal::new(false),
+            wires: RwSignal::new(false),
             sizes: RwSignal::new(true),
             topic: RwSignal::new(Topic::Heat),
             finding: RwSignal::new(None),

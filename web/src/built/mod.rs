@@ -111,6 +111,7 @@ pub fn Built(
                 <Toggle name="Doors" on=view_state.doors_open />
                 <Toggle name="Shield" on=view_state.shield_on />
                 <Toggle name="Ghost" on=view_state.ghosted />
+                <Toggle name="Wires" on=view_state.wires />
                 <Toggle name="Sizes" on=view_state.sizes />
             </div>
         </section>

@@ -163,7 +163,7 @@ impl Gpu {
         program.use_uniform("glow", Vec4::from(light.glow));
         program.use_uniform_array("lit", &light.lit);
         program.use_uniform("night", light.night);
-        let [ink, _] = frame.palette.inks;
+        let [ink, ..] = frame.palette.inks;
         program.use_uniform("ink", vec3(ink[0], ink[1], ink[2]));
         program.use_uniform("shield", vec2(frame.shield, frame.pose.scale));
         program.use_vertex_attribute("position", &self.positions);

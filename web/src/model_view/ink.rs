@@ -21,6 +21,8 @@ pub(crate) enum Stroke {
     OutlineRim = 5,
     /// The shield when it is off: a phantom line.
     Phantom = 6,
+    /// The way of a cable, seen from everywhere.
+    Wire = 7,
 }
 
 /// A line to be drawn.

@@ -111,7 +111,8 @@ fn follow(stage: StoredValue<Option<Shared>, LocalStorage>) {
     };
     effect(move |_| {
         let model = editor.model();
-        with(&|stage| stage.show(model.clone()));
+        let wires = if view.wires.get() { editor.wires() } else { Vec::new() };
+        with(&|stage| stage.show(model.clone(), wires.clone()));
     });
     effect(move |_| {
         let camera = view.camera.get();

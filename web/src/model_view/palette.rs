@@ -119,8 +119,8 @@ impl Paint {
     }
 }
 
-/// The inks that lines are drawn in.
-const INKS: [&str; 2] = ["--ink", "--line"];
+/// The inks that lines are drawn in: edges, hidden edges, cables.
+pub(super) const INKS: [&str; 3] = ["--ink", "--line", "--pencil"];
 
 /// A colour: red, green, blue, opacity, each 0 to 1.
 pub(crate) type Colour = [f32; 4];
@@ -130,8 +130,8 @@ pub(crate) type Colour = [f32; 4];
 pub(crate) struct Palette {
     /// Three for each paint: top, front, side.
     pub(crate) tones: Vec<[f32; 3]>,
-    /// Ink, and the line of hidden edges.
-    pub(crate) inks: [Colour; 2],
+    /// Ink, the line of hidden edges, and cables.
+    pub(crate) inks: [Colour; 3],
     /// The cast shadow.
     pub(crate) cast: Colour,
     /// What sunlight of a chosen time carries a face towards.

@@ -2,7 +2,7 @@
 //! moves as one is a *group*; faces and lines carry the number of theirs, so that doors and shield move without anything
 //! being sent again.
 
-use geometry::{Box3, Layer, Mesh, Model, Of, Solid, Tone, Vec3};
+use geometry::{Box3, Layer, Mesh, Model, Of, Route, Solid, Tone, Vec3};
 use project::{End, Face};
 
 use super::ink::{self, Stroke};
@@ -104,8 +104,8 @@ pub(crate) struct Scene {
 }
 
 impl Scene {
-    /// The scene of a model.
-    pub(crate) fn of(model: &Model) -> Self {
+    /// The scene of a model, with the ways of its cables.
+    pub(crate) fn of(model: &Model, wires: &[Route]) -> Self {
         let (groups, group_of) = groups(model);
         let mut scene = Self { bounds: vec![None; groups.len()], groups, ..Self::default() };
         scene.ground(model);
@@ -115,6 +115,12 @@ impl Scene {
                 _ => group_of.get(index).copied().unwrap_or(0),
             };
             scene.add(model, solid, group);
+        }
+        for wire in wires {
+            for pair in wire.points.windows(2) {
+                let line = ink::Line { ends: [pair[0], pair[1]], normals: [Vec3::default(); 2], stroke: Stroke::Wire };
+                scene.line(&line, line.stroke, 0, 0.0);
+            }
         }
         scene.shades = shades(model, &scene.targets);
         scene

@@ -33,7 +33,7 @@ fn pose(scene: &Scene, camera: Camera) -> Pose {
 #[track_caller]
 fn check(shown: impl Fn(&mut Shown<'_>), doors: f32, expected: impl Fn(Of) -> bool) {
     for model in models() {
-        let scene = Scene::of(&model);
+        let scene = Scene::of(&model, &[]);
         let leaf = model.layout.leaf(0, End::Front).unwrap();
         let middle = leaf.centre();
         // Beside the units that doors carry, at the edge of the leaf where the handle is not.
@@ -64,7 +64,7 @@ fn a_ghosted_door_is_looked_through() {
 #[test]
 fn beside_the_cabinet_nothing_is_found() {
     for model in models() {
-        let scene = Scene::of(&model);
+        let scene = Scene::of(&model, &[]);
         let motions = motions(&scene, 0.0);
         let shown = Shown { motions: &motions, shield: true, ghosted: false };
         assert_eq!(pick(&scene, shown, &pose(&scene, Camera::Corner), [2.0, 2.0]), None);
@@ -74,7 +74,7 @@ fn beside_the_cabinet_nothing_is_found() {
 #[test]
 fn every_sample_keeps_to_the_budget_of_triangles() {
     for model in models() {
-        let triangles = Scene::of(&model).triangles();
+        let triangles = Scene::of(&model, &[]).triangles();
         // The budget of the design, with the largest sample far below it.
         assert!((500..=30_000).contains(&triangles), "{triangles}");
     }
@@ -83,7 +83,7 @@ fn every_sample_keeps_to_the_budget_of_triangles() {
 #[test]
 fn what_the_shaders_number_fits_their_arrays() {
     for model in models() {
-        let scene = Scene::of(&model);
+        let scene = Scene::of(&model, &[]);
         assert!(scene.groups.len() <= GROUPS && scene.shades.len() <= SHADES);
         assert_eq!(scene.bounds.len(), scene.groups.len());
         let groups = scene.groups.len() as f32;
@@ -98,13 +98,18 @@ fn what_the_shaders_number_fits_their_arrays() {
 
 #[test]
 fn the_shaders_know_as_many_groups_shades_and_tones_as_are_sent() {
-    let sources =
-        [include_str!("shaders/flat.vert"), include_str!("shaders/flat.frag"), include_str!("shaders/ink.vert")];
+    let sources = [
+        include_str!("shaders/flat.vert"),
+        include_str!("shaders/flat.frag"),
+        include_str!("shaders/ink.vert"),
+        include_str!("shaders/ink.frag"),
+    ];
     let tones = 3 * super::palette::Paint::COUNT;
     let of = |name: &str| sources.iter().filter(|source| source.contains(name)).count();
     assert_eq!(of(&format!("groups[{GROUPS}]")), 2);
     assert_eq!(of(&format!("shades[{SHADES}]")), 1);
     assert_eq!(of(&format!("tones[{tones}]")), 1);
+    assert_eq!(of(&format!("inks[{}]", super::palette::INKS.len())), 1);
     assert_eq!(of(&format!("PAD = {};", super::palette::Paint::Pad as u8)), 1);
     assert_eq!(of(&format!("GROUND = {};", super::palette::Paint::Ground as u8)), 1);
 }
@@ -112,7 +117,7 @@ fn the_shaders_know_as_many_groups_shades_and_tones_as_are_sent() {
 #[test]
 fn doors_open_outwards() {
     for model in models() {
-        let scene = Scene::of(&model);
+        let scene = Scene::of(&model, &[]);
         let body = model.layout.body;
         for (group, bounds) in scene.groups.iter().zip(&scene.bounds) {
             let (Group::Door { end, .. }, Some(bounds)) = (group, bounds) else { continue };
@@ -133,6 +138,16 @@ fn ten_thousand_devices_are_still_a_scene() {
     let mut build = project::samples().swap_remove(0).project.build;
     let one = build.devices.iter().find(|device| device.at != project::Place::Unplaced).unwrap().clone();
     build.devices = (0..10_000).map(|id| project::FittedDevice { id: project::ItemId(id), ..one.clone() }).collect();
-    let scene = Scene::of(&geometry::model(&build, &catalogue).unwrap());
+    let scene = Scene::of(&geometry::model(&build, &catalogue).unwrap(), &[]);
     assert!(scene.targets.len() >= 10_000);
+}
+
+#[test]
+fn a_cable_is_drawn_from_bend_to_bend() {
+    let model = models().swap_remove(0);
+    let middle = model.layout.body.centre();
+    let at = |z| geometry::Box3 { min: Vec3::new(middle.x, middle.y, z), max: Vec3::new(middle.x, middle.y, z) };
+    let way = model.layout.route(&at(500.0), &at(900.0));
+    let lines = |ways: &[geometry::Route]| Scene::of(&model, ways).lines.from.len();
+    assert_eq!(lines(std::slice::from_ref(&way)), lines(&[]) + way.points.len() - 1);
 }

@@ -5,7 +5,7 @@ use std::cell::{Cell, RefCell};
 use std::rc::{Rc, Weak};
 use std::sync::Arc;
 
-use geometry::{Model, Of, Vec3};
+use geometry::{Model, Of, Route, Vec3};
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
 use web_sys::{HtmlCanvasElement, WebGl2RenderingContext};
@@ -69,8 +69,8 @@ pub(crate) struct Stage {
     shield: Glide,
     ghosted: bool,
     sun: Option<SunNow>,
-    /// The model that the next frame shows, where it is another one.
-    awaited: Option<Option<Arc<Model>>>,
+    /// The model that the next frame shows, with the ways of its cables, where it is another one.
+    awaited: Option<(Option<Arc<Model>>, Vec<Route>)>,
     area: Area,
     ratio: f32,
     size_stale: bool,
@@ -133,15 +133,15 @@ impl Stage {
 
     /// Takes another model. What is drawn of it is made with the next frame, so that badges and elevations, which change
     /// with the same edit, need not wait for it.
-    pub(crate) fn show(&mut self, model: Option<Arc<Model>>) {
-        self.awaited = Some(model);
+    pub(crate) fn show(&mut self, model: Option<Arc<Model>>, wires: Vec<Route>) {
+        self.awaited = Some((model, wires));
         self.draw_soon();
     }
 
     /// Makes the scene of the model that was taken last, if that is still to be done; true when there is another one now.
     fn take_model(&mut self) -> bool {
-        let Some(model) = self.awaited.take() else { return false };
-        self.scene = Arc::new(model.as_deref().map_or_else(Scene::default, Scene::of));
+        let Some((model, wires)) = self.awaited.take() else { return false };
+        self.scene = Arc::new(model.as_deref().map_or_else(Scene::default, |model| Scene::of(model, &wires)));
         true
     }
 

@@ -11,6 +11,7 @@
 
 mod flow;
 mod grow;
+mod places;
 mod sources;
 #[cfg(test)]
 mod tests;

@@ -217,3 +217,15 @@ fn what_hangs_on_a_battery_outlasts_the_supply() {
         1
     ));
 }
+
+#[test]
+fn every_cable_between_two_things_in_place_has_a_way() {
+    let devices =
+        vec![panel(), load(60.0, Supply::V120Ac), converter(Supply::WideAc, Supply::V48Dc), load(9.0, Supply::V48Dc)];
+    desk(devices).with(|case| {
+        // Service to load centre; load centre to load and rectifiers; rectifiers, which are the bus, to their load.
+        let ways = case.network.ways(case);
+        assert_eq!(ways.len(), 4);
+        assert!(ways.iter().all(|way| way.length() > 0.0));
+    });
+}

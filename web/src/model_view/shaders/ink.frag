@@ -1,5 +1,5 @@
 // Ink, with soft edges; hidden lines are dashed, phantom lines have two short dashes after each long one.
-uniform vec4 inks[2];
+uniform vec4 inks[3];
 uniform float pixel; // device pixels in a CSS pixel
 
 flat in vec4 pen;

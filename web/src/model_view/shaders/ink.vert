@@ -23,6 +23,7 @@ const int ROUND = 3;
 const int RIM = 4;
 const int OUTLINE_RIM = 5;
 const int PHANTOM = 6;
+const int WIRE = 7;
 const int SHIELD_GROUP = 1;
 
 void main() {
@@ -39,12 +40,16 @@ void main() {
     bool outline = front_a != front_b;
 
     bool cap_only = stroke == FINE || stroke == RIM || stroke == OUTLINE_RIM || stroke == PHANTOM;
-    bool shown = cap_only ? a > -0.02 : stroke == ROUND ? outline : front_a || front_b;
+    bool shown = cap_only ? a > -0.02 : stroke == ROUND ? outline : stroke == WIRE || front_a || front_b;
 
     float width = stroke == FINE ? 0.45 : 0.9;
     if ((stroke == OUTLINE || stroke == OUTLINE_RIM) && (outline || abs(b) < 0.02)) width = 1.9;
     pen = vec4(0.0, stroke == FINE ? 0.75 : 1.0, 0.0, 0.0);
 
+    if (stroke == WIRE) {
+        width = 1.3;
+        pen.w = 2.0;
+    }
     if (group == SHIELD_GROUP) {
         pen.y *= state.x;
     }
