@@ -151,7 +151,9 @@ async fn turns_by_word_and_by_key(page: Page) -> Result<()> {
 async fn opens_doors_and_takes_the_shield_off(page: Page) -> Result<()> {
     page.ready().await?;
     let before = picture(&page).await?;
-    for (word, pressed) in [("Doors", "true"), ("Shield", "true"), ("Ghost", "false"), ("Wires", "false"), ("Sizes", "true")] {
+    for (word, pressed) in
+        [("Doors", "true"), ("Shield", "true"), ("Ghost", "false"), ("Wires", "false"), ("Sizes", "true")]
+    {
         let button = page.find("button", word).await?;
         assert_eq!(button.attr("aria-pressed").await?.as_deref(), Some(pressed), "{word}");
         button.clone().click().await?;
