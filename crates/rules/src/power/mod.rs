@@ -4,3 +4,4 @@
 
 pub mod all_fed;
 pub mod code;
+pub mod formulas;
