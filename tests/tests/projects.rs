@@ -4,7 +4,7 @@
 
 use baywright::Answered;
 use project::{from_json, from_link, to_json, to_link};
-use rules::Outcome;
+use rules::{Outcome, Topic};
 use tests::kept;
 use tests::projects::projects;
 use units::System;
@@ -54,11 +54,7 @@ fn every_check_answers_every_project() {
             );
         }
         let topics: Vec<_> = report.badges.iter().map(|badge| badge.topic).collect();
-        assert_eq!(
-            topics,
-            [rules::Topic::Fit, rules::Topic::Weight, rules::Topic::Heat, rules::Topic::Power],
-            "{name}"
-        );
+        assert_eq!(topics, [Topic::Fit, Topic::Weight, Topic::Heat, Topic::Power, Topic::Backup], "{name}");
     }
 }
 

@@ -10,6 +10,7 @@
 // In the form at the head of each check a unit stands in square brackets, which is not a link.
 #![allow(rustdoc::broken_intra_doc_links)]
 
+pub mod backup;
 mod case;
 mod check;
 pub mod course;

@@ -1,6 +1,6 @@
 //! The one list of checks. Codes are never reused; a withdrawn check keeps its line here with the reason.
 
-use crate::{Check, fit, heat, power, weight, year};
+use crate::{Check, backup, fit, heat, power, weight, year};
 
 /// The checks that are answered at once, in the order they are shown: by topic, the one whose figure leads the badge first.
 pub static AT_ONCE: &[&Check] = &[
@@ -41,7 +41,19 @@ pub static AT_ONCE: &[&Check] = &[
 
 /// The checks of supply and backup, which are answered at once too, in the order they are shown. They stand apart because
 /// the page loads them, with the tables of the electrical code, after its first look.
-pub static WIRED: &[&Check] = &[&power::all_fed::CHECK];
+pub static WIRED: &[&Check] = &[
+    &power::all_fed::CHECK,
+    &backup::autonomy::CHECK,
+    &backup::cell_sizing::CHECK,
+    &backup::lithium_energy::CHECK,
+    &backup::rectifier_capacity::CHECK,
+    &backup::bus_window::CHECK,
+    &backup::recharge_time::CHECK,
+    &backup::ups_runtime::CHECK,
+    &backup::hydrogen::CHECK,
+    &backup::energy_threshold::CHECK,
+    &backup::string_whole::CHECK,
+];
 
 /// The checks that need a course, in the order they are shown.
 pub static OVER_TIME: &[&Check] = &[

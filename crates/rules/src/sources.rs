@@ -94,6 +94,20 @@ sources! {
     HALVED_LIFE = "Arrhenius' law as makers of lead batteries apply it", "", "life halves for every 10 K above 25 °C; some take 8 K", FromMemory;
     /// Iron phosphate below freezing.
     LITHIUM_FROST = "makers of iron phosphate batteries", "", "no charging below 0 °C", FromMemory;
+    /// Sizing of lead batteries.
+    IEEE_485 = "IEEE 485", "2020; edition to be confirmed", "worksheet by sections; cell size correction, Table 1", FromMemory;
+    /// How a current shortens a discharge.
+    PEUKERT = "Peukert's law, as widely published", "1897", "exponents 1.10 to 1.25 of valve-regulated lead", FromMemory;
+    /// Voltages, curves and shares of cells.
+    CELLS = "makers of lead, iron phosphate and nickel-cadmium cells", "as of 2025", "voltages, curves, capacity in cold, charging", FromMemory;
+    /// Hydrogen of batteries.
+    IEC_62485_2 = "IEC 62485-2 (EN 50272-2 before)", "2010", "air flow and openings; gas of lead cells, in public pages", Read;
+    /// Voltage at telecommunication equipment.
+    EN_300_132_2 = "ETSI EN 300 132-2", "edition to be confirmed", "−40.5 to −57.0 V at the input", FromMemory;
+    /// Energy of lithium from which a fire code asks for more.
+    IFC_2021 = "International Fire Code", "2021", "Table 1207.1.1, 1207.1.3 in 2024, in a public reference", Read;
+    /// Energy of lead and nickel from which a fire code asks for more.
+    NFPA_855 = "NFPA 855", "2020, 2023", "thresholds, in a public history of the code; nickel from memory", Read;
     /// What one person lifts.
     NIOSH_94_110 = "NIOSH 94-110, Applications Manual for the Revised Lifting Equation", "1994", "load constant 23 kg (51 lb)", Read;
 }

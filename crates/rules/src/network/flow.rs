@@ -14,7 +14,8 @@ use project::Fed;
 
 /// Charge to be given back for each Ah taken out: k. Common practice for lead-acid 1.10 to 1.15, the handbook's 1.15 taken;
 /// lithium gives nearly all of it back. From memory, to be confirmed.
-const fn charge_factor(chemistry: Option<Chemistry>) -> f64 {
+#[must_use]
+pub const fn charge_factor(chemistry: Option<Chemistry>) -> f64 {
     match chemistry {
         Some(Chemistry::Lithium) => 1.02,
         Some(Chemistry::Nickel) => 1.4,
@@ -23,7 +24,8 @@ const fn charge_factor(chemistry: Option<Chemistry>) -> f64 {
 }
 
 /// Voltage of a cell on charge, V. Lead: float 2.25 to 2.27 V at 25 °C; iron phosphate and nickel from memory, to be confirmed.
-const fn charge_volts(chemistry: Option<Chemistry>) -> f64 {
+#[must_use]
+pub const fn charge_volts(chemistry: Option<Chemistry>) -> f64 {
     match chemistry {
         Some(Chemistry::Lithium) => 3.5,
         Some(Chemistry::Nickel) => 1.45,

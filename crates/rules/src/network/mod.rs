@@ -16,7 +16,7 @@ mod sources;
 #[cfg(test)]
 mod tests;
 
-pub use flow::{Flow, recharge_power};
+pub use flow::{Flow, charge_factor, charge_volts, recharge_power};
 
 use project::{Fed, ItemId};
 
