@@ -104,10 +104,8 @@ sources! {
     IEC_62485_2 = "IEC 62485-2 (EN 50272-2 before)", "2010", "air flow and openings; gas of lead cells, in public pages", Read;
     /// Voltage at telecommunication equipment.
     EN_300_132_2 = "ETSI EN 300 132-2", "edition to be confirmed", "−40.5 to −57.0 V at the input", FromMemory;
-    /// Energy of lithium from which a fire code asks for more.
-    IFC_2021 = "International Fire Code", "2021", "Table 1207.1.1, 1207.1.3 in 2024, in a public reference", Read;
-    /// Energy of lead and nickel from which a fire code asks for more.
-    NFPA_855 = "NFPA 855", "2020, 2023", "thresholds, in a public history of the code; nickel from memory", Read;
+    /// Energy from which a fire code asks for more.
+    FIRE_CODE = "International Fire Code; NFPA 855", "2021, 2024; 2020, 2023", "thresholds; how far each is confirmed stands in the working", Read;
     /// What one person lifts.
     NIOSH_94_110 = "NIOSH 94-110, Applications Manual for the Revised Lifting Equation", "1994", "load constant 23 kg (51 lb)", Read;
 }

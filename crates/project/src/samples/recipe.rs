@@ -1,6 +1,6 @@
 //! How the samples are made: edits upon an empty project, as a user would make them.
 
-use units::{Celsius, Degrees, Kelvins, Kilograms, Kilopascals, Metres, Millimetres};
+use units::{Celsius, Degrees, Hours, Kelvins, Kilograms, Kilopascals, Metres, Millimetres};
 
 use super::climates;
 use crate::testing::{part, rack, with};
@@ -80,6 +80,11 @@ fn finish(project: Project, edits: impl IntoIterator<Item = Edit>) -> Project {
     with(project, &catalogue::sample(), &edits.into_iter().collect::<Vec<_>>())
 }
 
+/// Backup for so many hours, and batteries charged again in so many.
+fn backed(autonomy: f64, recharge: f64) -> PowerAsked {
+    PowerAsked { autonomy: Some(Hours(autonomy)), recharge: Hours(recharge), ..PowerAsked::default() }
+}
+
 /// Yuma lies at about 43 m; its design temperatures, months and tariff here are round figures of ours, for a sample.
 fn desert() -> Project {
     let brief = Brief {
@@ -96,6 +101,7 @@ fn desert() -> Project {
         months: climates::desert(),
         keep_above: Celsius(0.0),
         supply: SiteSupply::SplitPhase120240,
+        power: backed(2.0, 24.0),
         tariff: Some(0.14),
         currency: "USD".into(),
         spare_units: 2,
@@ -179,6 +185,7 @@ fn coast() -> Project {
         months: climates::coast(),
         keep_above: Celsius(5.0),
         supply: SiteSupply::SplitPhase120240,
+        power: backed(1.0, 24.0),
         tariff: Some(0.12),
         currency: "USD".into(),
         spare_units: 10,
@@ -280,6 +287,7 @@ fn mountain() -> Project {
         months: climates::mountain(),
         keep_above: Celsius(-15.0),
         supply: SiteSupply::Single120,
+        power: backed(3.0, 36.0),
         tariff: Some(0.13),
         currency: "USD".into(),
         spare_units: 4,

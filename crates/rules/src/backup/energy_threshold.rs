@@ -8,7 +8,7 @@
 //! - C_r     rated capacity                                       [Ah]
 //! - E_code  lithium 20 kWh; lead and nickel 70 kWh               [kWh]
 //!
-//! Source:      IFC 2021, Table 1207.1.1 (1207.1.3 in 2024), lithium read in a public reference; NFPA 855, lead and nickel.
+//! Source:      IFC 2021 and 2024, NFPA 855 of 2020 and 2023, as `assets/codes/fire-code.toml` holds them; the lowest counts.
 //! Valid for:   stationary batteries of one fire area.
 //! Agreement:   tests/published/backup.toml, T09-15 to T09-17, exact.
 //! Not covered: what the code asks for above it; amendments of a state or town; other cabinets beside this one.
@@ -24,20 +24,12 @@ use super::figures::figures;
 use super::plant::{Gathered, unsaid_of};
 use super::words::{energy, incomplete};
 use crate::finding::worst_first;
-use crate::sources::{CATALOGUE, IFC_2021, NFPA_855};
-use crate::{Case, Check, Finding, Source, Step, Subject, Symbol, Topic};
+use crate::power::code::fire_thresholds;
+use crate::sources::{CATALOGUE, FIRE_CODE};
+use crate::{Case, Check, Finding, Step, Subject, Symbol, Topic};
 
 /// Share of the threshold above which it is tight.
 const RESERVE: f64 = 0.9;
-
-/// Thresholds, Wh, and where each stands. The same in IFC 2021 and 2024 and in NFPA 855 of 2020 and 2023, as far as read.
-#[must_use]
-pub const fn threshold(chemistry: Chemistry) -> (f64, &'static Source) {
-    match chemistry {
-        Chemistry::Lithium => (20_000.0, &IFC_2021),
-        Chemistry::Lead | Chemistry::Nickel => (70_000.0, &NFPA_855),
-    }
-}
 
 /// The check.
 pub static CHECK: Check = Check {
@@ -53,7 +45,7 @@ pub static CHECK: Check = Check {
         Symbol { symbol: "C_r", meaning: "rated capacity", kind: Kind::Charge },
         Symbol { symbol: "E_code", meaning: "threshold of the fire code", kind: Kind::Energy },
     ],
-    sources: &[&IFC_2021, &NFPA_855, &CATALOGUE],
+    sources: &[&FIRE_CODE, &CATALOGUE],
     valid: "stationary batteries of one fire area",
     leaves_out: "what the code asks for above it; local amendments; other cabinets beside this one",
     caution: Some(LITHIUM_CAUTION),
@@ -76,8 +68,13 @@ fn run(check: &Check, case: &Case) -> Vec<Finding> {
         if held <= 0.0 {
             continue;
         }
-        let (allowed, source) = threshold(chemistry);
         let name = figures(chemistry).name;
+        let Some(lowest) = fire_thresholds(chemistry).first() else {
+            let why = format!("no edition of the fire code is held for {name}");
+            findings.push(Finding::out_of_range(check, subject, why));
+            continue;
+        };
+        let (allowed, source) = (lowest.value, lowest.source);
         let steps = vec![
             Step::input("E", format!("cells of {name}, when new"), energy(held)).from_source(&CATALOGUE),
             Step::input("E_code", "from here the fire code asks for more", energy(allowed)).from_source(source),

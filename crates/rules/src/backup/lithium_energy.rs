@@ -25,7 +25,7 @@ use super::figures::END_OF_LIFE;
 use super::formulas::temperature;
 use super::plant::Plant;
 use super::temperatures::cold;
-use super::words::{charge, energy, incomplete, no_plant, share, volts, watts};
+use super::words::{charge, energy, incomplete, no_plant, ratio, share, volts, watts};
 use crate::sources::{CATALOGUE, CELLS, PRACTICE};
 use crate::{Asked, Case, Check, Finding, Phrase, Step, Subject, Symbol, Topic};
 
@@ -94,11 +94,11 @@ fn judge(check: &Check, case: &Case) -> Finding {
     let numbers = Phrase::new()
         .number(energy(plant.energy()))
         .text(" × ")
-        .number(share(left))
+        .number(ratio(left))
         .text(" × ")
-        .number(share(plant.health))
+        .number(ratio(plant.health))
         .text(" × ")
-        .number(share(of.used));
+        .number(ratio(of.used));
     steps.push(Step::input("E_r", "energy when new at 25 °C", energy(plant.energy())));
     steps.push(Step::input("S_T", "share of the capacity in the cold", share(left)).from_source(&CELLS));
     steps.push(Step::input("S_age", "share at the end of life", share(END_OF_LIFE)).from_source(&CELLS));

@@ -110,7 +110,11 @@ fn judge(check: &Check, case: &Case) -> Finding {
     let mut finding = Finding::at_least(check, subject, watts(carries), watts(load + recharge), RESERVE).working(steps);
     finding = match takes {
         None => finding.because("no rectifier is fitted").help("Rectifiers would do"),
-        Some(takes) if takes > modules => finding.help(format!("{} more modules would do", takes - modules)),
+        Some(takes) if takes > modules => {
+            let more = takes - modules;
+            let word = if more == 1 { "module" } else { "modules" };
+            finding.help(format!("{more} more {word} of that size would do"))
+        }
         Some(_) => finding,
     };
     finding.help("A longer time to recharge would ask for less")

@@ -21,7 +21,7 @@ use units::{Hours, Kind};
 
 use super::figures::END_OF_LIFE;
 use super::formulas::{peukert, runtime};
-use super::words::{energy, hours, incomplete, share, watts};
+use super::words::{energy, hours, incomplete, ratio, share, watts};
 use crate::finding::worst_first;
 use crate::heat::heat_sources::Draw;
 use crate::network::{Flow, NodeKind};
@@ -110,8 +110,8 @@ fn judge(check: &Check, case: &Case, flow: &Flow, node: usize, id: ItemId) -> Fi
         }
         return Finding::fails(check, subject, why).about(about).working(steps).help("A larger one would help");
     }
-    let numbers = Phrase::new().number(energy(holds)).text(" × ").number(share(END_OF_LIFE)).text(" × ");
-    let numbers = numbers.number(share(converts.efficiency)).text(" / ").number(watts(power));
+    let numbers = Phrase::new().number(energy(holds)).text(" × ").number(ratio(END_OF_LIFE)).text(" × ");
+    let numbers = numbers.number(ratio(converts.efficiency)).text(" / ").number(watts(power));
     steps.push(Step::computed("t", "how long it lasts", "E · S_age · η / P", numbers, hours(time)));
     let lasts = Finding::at_least(check, subject, Hours(time), asked, RESERVE).about(about).working(steps);
     lasts.help("A larger one, less load, or a plant with an inverter would help")

@@ -8,6 +8,7 @@ use project::Conductor;
 use serde::Deserialize;
 
 use super::Size;
+use super::fire::FireCodes;
 
 /// All files as `build.rs` has put them into one text.
 const TEXT: &str = include_str!(concat!(env!("OUT_DIR"), "/codes.json"));
@@ -19,6 +20,8 @@ pub(super) struct Files {
     #[serde(rename = "nfpa-70")]
     pub(super) electrical: Electrical,
     pub(super) connectors: Connectors,
+    #[serde(rename = "fire-code")]
+    pub(super) fire: FireCodes,
 }
 
 /// All files, read once. A test sees that they can be read; were they not, every table would be at its end.

@@ -7,6 +7,7 @@ mod conductors;
 mod conduit;
 mod configuration;
 mod file;
+mod fire;
 mod grounding;
 mod protection;
 mod resistance;
@@ -23,6 +24,7 @@ use file::{Electrical, files};
 pub use conduit::{Conduit, ConduitSort, KnockOut, knock_out};
 pub use configuration::{Configuration, configuration};
 pub use file::Table;
+pub use fire::fire_thresholds;
 pub use sizes::{Column, Size};
 pub use working_space::Opposite;
 
