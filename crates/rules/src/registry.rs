@@ -43,6 +43,11 @@ pub static AT_ONCE: &[&Check] = &[
 /// the page loads them, with the tables of the electrical code, after its first look.
 pub static WIRED: &[&Check] = &[
     &power::all_fed::CHECK,
+    &power::fault_rating::CHECK,
+    &power::outlet_protection::CHECK,
+    &power::interlock::CHECK,
+    &power::working_space::CHECK,
+    &power::cord_configuration::CHECK,
     &backup::autonomy::CHECK,
     &backup::cell_sizing::CHECK,
     &backup::lithium_energy::CHECK,

@@ -108,4 +108,10 @@ sources! {
     FIRE_CODE = "International Fire Code; NFPA 855", "2021, 2024; 2020, 2023", "thresholds; how far each is confirmed stands in the working", Read;
     /// What one person lifts.
     NIOSH_94_110 = "NIOSH 94-110, Applications Manual for the Revised Lifting Equation", "1994", "load constant 23 kg (51 lb)", Read;
+    /// The electrical code; the working names the place in its edition, and which rows were read in a public reprint.
+    NFPA_70 = "NFPA 70, National Electrical Code", "2017, 2020 or 2023, as the brief says", "tables of assets/codes/nfpa-70.toml, named in the working", FromMemory;
+    /// Outlets outdoors where the supply is that of Europe.
+    IEC_60364_4_41 = "IEC 60364-4-41", "edition to be confirmed", "411.3.3, outlets outdoors up to 32 A", FromMemory;
+    /// Contacts of cords and inlets.
+    CONFIGURATIONS = "NEMA WD 6; IEC 60309-2; locking connectors of the trade", "edition to be confirmed", "configurations of plugs and inlets", FromMemory;
 }
