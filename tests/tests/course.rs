@@ -115,12 +115,17 @@ fn told(project: &Project, catalogue: &Catalogue, course: &Course) -> String {
     let transients = [
         ("door open", &course.door_open),
         ("cooling lost", &course.cooling_lost),
+        ("supply lost", &course.grid_lost.heat),
         ("start from cold", &course.cold_start),
     ];
     for (name, transient) in transients {
         let air: Vec<_> = transient.air.iter().map(|air| [0, 30, 120, 480].map(|minute| air.at(minute))).collect();
         let _ = writeln!(text, "   {name}: {:?} min {:?} {air:?}", transient.minutes, transient.device);
     }
+    let lost = &course.grid_lost;
+    let ends = (lost.volts.range(), lost.load.range(), lost.volts.len());
+    let _ =
+        writeln!(text, "   strings: {:?} min, taken off {}, {ends:?} {}", lost.minutes, lost.taken_off, lost.because);
     let _ = writeln!(text, "   residual {:e}", course.residual);
     text
 }

@@ -21,8 +21,8 @@ baywright year FILE [--climate X.epw] [--json] [--units metric|us] [--with-catal
     answers the checks over time. Progress is told on standard error when that is a terminal.
     --climate          with the weather of this EPW file; without it the brief's own climate
     --json             the same as one JSON object: the checks' findings; rooms and units; with day
-                       hot_day, cold_day and the three runs from a moment on (door_open,
-                       cooling_lost, cold_start); with year the year, room_years, unit_years, peaks
+                       hot_day, cold_day and the four runs from a moment on (door_open,
+                       cooling_lost, grid_lost, cold_start); with year the year, room_years, unit_years, peaks
                        and batteries. A stretch of time has its step in h and lists of numbers, one
                        a step: outside, and for each room air and highest [°C]; sun, and for each of
                        front, rear, left, right, roof faces [W/m²]; sun_height, sun_bearing [°]; for

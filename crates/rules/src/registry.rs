@@ -75,6 +75,7 @@ pub static OVER_TIME: &[&Check] = &[
     &year::open_door::CHECK,
     &year::cooling_lost::CHECK,
     &year::closed_balance::CHECK,
+    &year::grid_lost::CHECK,
 ];
 
 /// Checks that answer another's question by a second, coarser method: they are told, but do not decide the badge.

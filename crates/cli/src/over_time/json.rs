@@ -1,7 +1,7 @@
 //! Day and year as JSON, for scripts: the checks over time, and the course with its series as plain lists of numbers.
 
 use catalogue::About;
-use rules::course::{BatteryYear, Course, Peak, Room, RoomYear, Span, Transient, Unit, UnitYear};
+use rules::course::{BatteryYear, Course, GridLost, Peak, Room, RoomYear, Span, Transient, Unit, UnitYear};
 use rules::{Badge, Finding, Outcome, Topic};
 use serde::Serialize;
 
@@ -47,6 +47,7 @@ enum Told<'a> {
         cold_day: &'a Span,
         door_open: &'a Transient,
         cooling_lost: &'a Transient,
+        grid_lost: &'a GridLost,
         cold_start: &'a Transient,
     },
     Year {
@@ -89,6 +90,7 @@ fn facts(course: &Course, stretch: Stretch) -> CourseFacts<'_> {
             cold_day: &course.cold_day,
             door_open: &course.door_open,
             cooling_lost: &course.cooling_lost,
+            grid_lost: &course.grid_lost,
             cold_start: &course.cold_start,
         },
         Stretch::Year => Told::Year {

@@ -1,7 +1,7 @@
 //! Day and year as text: the badge, tables, then each check with its working.
 
 use rules::Topic;
-use rules::course::{Course, Series, Span, Transient, Unit};
+use rules::course::{Course, GridLost, Series, Span, Transient, Unit};
 use units::{Kind, System, Value, show, unit_name};
 
 use super::monthly::{MONTHS, spread, steps};
@@ -73,10 +73,20 @@ fn days(print: &mut Print, course: &Course, system: System) {
     let transients = [
         ("door open, units stopped", &course.door_open),
         ("cooling lost, devices run on", &course.cooling_lost),
+        ("supply lost, what hangs on no battery stops", &course.grid_lost.heat),
         ("warming up from the coldest hour", &course.cold_start),
     ];
     for (title, transient) in transients {
         print.line("", &format!("{title}: {}", until(transient, system)));
+    }
+    print.line("", &format!("supply lost, until the strings give no more: {}", strings(&course.grid_lost, system)));
+}
+
+fn strings(lost: &GridLost, system: System) -> String {
+    match lost.minutes {
+        Some(minutes) => show(Value::new(minutes, Kind::Minutes), system).to_string(),
+        None if lost.because.is_empty() => "they last as long as is watched".to_owned(),
+        None => lost.because.clone(),
     }
 }
 

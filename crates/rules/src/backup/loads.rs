@@ -33,8 +33,7 @@ impl Loads {
     /// The loads of a case.
     #[must_use]
     pub fn of(case: &Case) -> Self {
-        let outlasting: Vec<bool> =
-            (0..case.network.nodes.len()).map(|node| case.network.outlasts(case, node)).collect();
+        let outlasting = live(case, true);
         let growth = 1.0 + case.project.brief.power.growth.max(0.0);
         let drawn = |draw: Draw, momentary: bool| {
             let season = |heats: bool| at_bus(case, &outlasting, draw, momentary, heats);
@@ -68,41 +67,115 @@ pub fn stopping(case: &Case) -> Vec<ItemId> {
 }
 
 /// What the bus gives, W.
-fn at_bus(case: &Case, outlasting: &[bool], draw: Draw, momentary: bool, heats: bool) -> f64 {
-    let network = &case.network;
-    let Some((bus, _)) = network.of_kind(NodeKind::Bus).next() else { return 0.0 };
-    let mut given = vec![0.0; network.nodes.len()];
-    // A node stands after all that feeds it; what stands before the bus is away.
-    for index in (bus + 1..network.nodes.len()).rev() {
-        if !outlasting[index] {
-            continue;
+fn at_bus(case: &Case, live: &[bool], draw: Draw, momentary: bool, heats: bool) -> f64 {
+    let unit = |id| unit_draw(case, id, heats);
+    bus(case).map_or(0.0, |bus| Given::of(case, live, draw, momentary, &unit).given[bus])
+}
+
+fn bus(case: &Case) -> Option<usize> {
+    case.network.of_kind(NodeKind::Bus).next().map(|(bus, _)| bus)
+}
+
+/// What flows while the supply is away, W: what each node hands on, and loses in converting.
+struct Given {
+    given: Vec<f64>,
+    lost: Vec<f64>,
+}
+
+impl Given {
+    /// With these nodes live.
+    fn of(case: &Case, live: &[bool], draw: Draw, momentary: bool, unit: &dyn Fn(ItemId) -> f64) -> Self {
+        let network = &case.network;
+        let mut flow = Self { given: vec![0.0; network.nodes.len()], lost: vec![0.0; network.nodes.len()] };
+        let before = bus(case);
+        // A node stands after all that feeds it.
+        for index in (0..network.nodes.len()).rev() {
+            if !live[index] || before.is_some_and(|bus| bus == index) {
+                continue;
+            }
+            let node = &network.nodes[index];
+            let device = node.item().and_then(|id| case.device(id));
+            let own = match (node.of, device) {
+                (Some(Fed::Unit(id)), _) => unit(id),
+                (Some(_), Some(device)) if device.spec.electrical.momentary && !momentary => 0.0,
+                (Some(_), Some(device)) => device_draw(device, draw) / inputs(network, live, node),
+                _ => 0.0,
+            };
+            let mut handed = flow.given[index];
+            if let Some(converts) =
+                device.and_then(|device| device.spec.converts).filter(|_| node.kind != NodeKind::Load)
+            {
+                handed = handed.min(converts.rating.0);
+                flow.lost[index] = handed * (1.0 / converts.efficiency - 1.0);
+            }
+            if let Some(feed) = node.feeds.first() {
+                flow.given[feed.from] += own + handed + flow.lost[index];
+            }
         }
-        let node = &network.nodes[index];
-        let device = node.item().and_then(|id| case.device(id));
-        let own = match (node.of, device) {
-            (Some(Fed::Unit(id)), _) => unit_draw(case, id, heats),
-            (Some(_), Some(device)) if device.spec.electrical.momentary && !momentary => 0.0,
-            (Some(_), Some(device)) => device_draw(device, draw) / inputs(network, outlasting, node),
-            _ => 0.0,
-        };
-        let mut handed: f64 = given[index];
-        if let Some(converts) = device.and_then(|device| device.spec.converts).filter(|_| node.kind != NodeKind::Load) {
-            handed = handed.min(converts.rating.0) / converts.efficiency;
-        }
-        if let Some(feed) = node.feeds.first() {
-            given[feed.from] += own + handed;
-        }
+        flow
     }
-    given[bus]
+}
+
+/// Heat that a device gives off while the supply is away.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct KeptHeat {
+    /// The device.
+    pub id: ItemId,
+    /// W, losses of conversion included.
+    pub watts: f64,
+}
+
+/// Heat of all that goes on without supply at its most draw, with the strings on the bus or once these give no more. What is
+/// on for a short time only is off; of what nobody has said what it runs on, nobody knows that it stops.
+#[must_use]
+pub fn kept_heats(case: &Case, strings: bool) -> Vec<KeptHeat> {
+    let live = live(case, strings);
+    let flow = Given::of(case, &live, Draw::Most, false, &|_| 0.0);
+    let heat = |device: &PlacedDevice<'_>| {
+        let id = device.fitted.id;
+        let nodes: Vec<usize> =
+            [Fed::Device(id), Fed::Second(id)].into_iter().filter_map(|input| case.network.node_of(input)).collect();
+        let goes_on = nodes.is_empty() || nodes.iter().any(|node| live[*node]);
+        let own = if goes_on && !device.spec.electrical.momentary { device_draw(device, Draw::Most) } else { 0.0 };
+        let lost: f64 = nodes.iter().map(|node| flow.lost[*node]).sum();
+        KeptHeat { id, watts: own * device.spec.heat_share + lost }
+    };
+    case.devices.iter().map(heat).collect()
+}
+
+/// What the strings give to the devices that go on, W, without climate units and growth.
+#[must_use]
+pub fn devices_on_strings(case: &Case) -> f64 {
+    let live = live(case, true);
+    bus(case).map_or(0.0, |bus| Given::of(case, &live, Draw::Most, false, &|_| 0.0).given[bus])
+}
+
+/// What the strings give for each watt that a climate unit draws; none when it does not hang on them.
+#[must_use]
+pub fn of_unit(case: &Case, id: ItemId) -> Option<f64> {
+    let mut node = case.network.node_of(Fed::Unit(id))?;
+    let mut times = 1.0;
+    while case.network.nodes[node].kind != NodeKind::Bus {
+        let of = &case.network.nodes[node];
+        if let Some(converts) = of.item().and_then(|id| case.device(id)?.spec.converts) {
+            times /= converts.efficiency;
+        }
+        node = of.feeds.first()?.from;
+    }
+    Some(times)
+}
+
+fn live(case: &Case, strings: bool) -> Vec<bool> {
+    (0..case.network.nodes.len()).map(|node| case.network.goes_on(case, node, strings)).collect()
 }
 
 /// Over how many live inputs a device draws.
-fn inputs(network: &Network, outlasting: &[bool], node: &Node) -> f64 {
-    let live = |input: Fed| {
-        let fed = |at: &usize| outlasting[*at] && !network.nodes[*at].feeds.is_empty();
+fn inputs(network: &Network, live: &[bool], node: &Node) -> f64 {
+    let draws = |input: Fed| {
+        let fed = |at: &usize| live[*at] && !network.nodes[*at].feeds.is_empty();
         network.node_of(input).filter(fed).is_some()
     };
-    node.item().map_or(1.0, |id| if live(Fed::Device(id)) && live(Fed::Second(id)) { 2.0 } else { 1.0 })
+    node.item().map_or(1.0, |id| if draws(Fed::Device(id)) && draws(Fed::Second(id)) { 2.0 } else { 1.0 })
 }
 
 fn device_draw(device: &PlacedDevice<'_>, draw: Draw) -> f64 {

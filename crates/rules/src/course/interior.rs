@@ -28,6 +28,7 @@
 use catalogue::{AirDirection, Device, DeviceKind};
 use units::Celsius;
 
+use crate::backup::loads::kept_heats;
 use crate::heat::heat_sources::{Draw, Room as Place, UnitDraw, device_heats, room};
 use crate::heat::walls::compartments;
 use crate::{Case, thermal};
@@ -57,6 +58,11 @@ pub enum Load {
     Off,
     /// As the draw says.
     On(Draw),
+    /// What goes on without supply at its most draw: with the strings on the bus, or once these give no more.
+    Kept {
+        /// Whether the strings are on the bus.
+        strings: bool,
+    },
 }
 
 /// The rooms of a case; `draws` are climate units, whose converters lose heat.
@@ -85,11 +91,19 @@ pub fn rooms(case: &Case, load: Load, draws: &[UnitDraw], pressure: f64) -> Vec<
         rooms[index].volume -= size.x * size.y * size.z * 1e-9;
         rooms[index].airflow += device.spec.airflow.0 / 3600.0;
     }
-    if let Load::On(draw) = load {
-        for heat in device_heats(case, draw, draws) {
-            let (Place::Compartment(index), Some(device)) = (heat.room, case.device(heat.id)) else { continue };
-            let to = if blows(device.spec) { &mut rooms[index].to_air } else { &mut rooms[index].to_mass };
-            *to += heat.own + heat.losses;
+    let mut give = |id, watts: f64| {
+        let Some(device) = case.device(id) else { return };
+        let Some(Place::Compartment(index)) = room(case, device) else { return };
+        let to = if blows(device.spec) { &mut rooms[index].to_air } else { &mut rooms[index].to_mass };
+        *to += watts;
+    };
+    match load {
+        Load::Off => {}
+        Load::On(draw) => {
+            device_heats(case, draw, draws).into_iter().for_each(|heat| give(heat.id, heat.own + heat.losses));
+        }
+        Load::Kept { strings } => {
+            kept_heats(case, strings).into_iter().for_each(|heat| give(heat.id, heat.watts));
         }
     }
     rooms.into_iter().map(|room| room.of_pressure(pressure)).collect()

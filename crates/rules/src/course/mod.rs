@@ -5,12 +5,13 @@
 //!
 //! `prepared.rs` and `days.rs` turn weather and design days into moments; `envelope.rs` (with `skin.rs`, `vented_gap.rs`,
 //! `overhang.rs`) says what passes through the outer faces at each; `interior.rs` and `duty.rs` say what is inside; `run.rs`
-//! hands all to [`crate::thermal`], and `gathered.rs` and `transients.rs` make a course of what comes back.
+//! hands all to [`crate::thermal`], and `gathered.rs`, `transients.rs` and `grid_lost.rs` make a course of what comes back.
 
 mod days;
 mod duty;
 mod envelope;
 mod gathered;
+mod grid_lost;
 mod interior;
 mod limits;
 mod moment;
@@ -65,6 +66,8 @@ pub struct Course {
     pub door_open: Transient,
     /// Cooling lost at the hottest hour of the hot day: units that no battery feeds stop, devices run on.
     pub cooling_lost: Transient,
+    /// The supply lost at the same hour: what hangs on no battery stops, until the strings give no more.
+    pub grid_lost: GridLost,
     /// From everything at the coldest hour's outdoor air to the first moment every room is warm enough, with devices off.
     pub cold_start: Transient,
 }
@@ -222,5 +225,23 @@ pub struct Transient {
     /// Inside air of each room, °C, in steps of one minute from the start: what was reckoned.
     pub air: Vec<Series>,
     /// Why there is none, when there is none to reckon: "no limit is set".
+    pub because: String,
+}
+
+/// What happens from the moment on in which the supply fails: inside air, strings and bus together.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct GridLost {
+    /// Inside air, and the first limit that it meets, before or after the strings give no more.
+    pub heat: Transient,
+    /// Minutes until the strings give no more and all that hangs on them stops; absent when they last as long as is watched,
+    /// or are not followed.
+    pub minutes: Option<f64>,
+    /// Whether they are taken off by the voltage of the bus, rather than used up.
+    pub taken_off: bool,
+    /// Voltage of the bus, V, in steps of one minute from the start for as long as the strings give.
+    pub volts: Series,
+    /// Power that the strings give, W, in the same steps.
+    pub load: Series,
+    /// Why the strings are not followed, when they are not: "no battery is fitted".
     pub because: String,
 }

@@ -6,17 +6,18 @@
 //! will move its mean by less than [`SETTLED_MEAN`]; the year begins after one run through its first days, so that no start
 //! is guessed.
 //!
-//! Order: hot day, cold day, door, cooling, start from cold, year.
+//! Order: hot day, cold day, door, cooling, supply, start from cold, year.
 
 use super::days::{DAY_STEP_SECONDS, DAY_STEPS};
 use super::duty::{Runs, cooling_draws, goes_on, units};
 use super::envelope::{Envelope, Outdoors};
 use super::gathered::{Covers, batteries, peaks, room_years, span, unit_years};
+use super::grid_lost::grid_lost;
 use super::interior::{Load, rooms as inside};
 use super::limits::{Limits, limits, rooms};
 use super::prepared::PreparedClimate;
-use super::transients::{door_exchange, hottest_step, none, start_from_cold, until_hot};
-use super::{BatteryYear, Course, Peak, Problem, Room, Span, Transient, Unit};
+use super::transients::{MINUTES, WATCHED, door_exchange, hottest_step, none, start_from_cold, until_hot};
+use super::{BatteryYear, Course, GridLost, Peak, Problem, Room, Span, Transient, Unit};
 use crate::Case;
 use crate::heat::gap::Gap;
 use crate::heat::heat_sources::Draw;
@@ -63,6 +64,7 @@ pub struct Runner<'c> {
     cold_day: Span,
     door_open: Transient,
     cooling_lost: Transient,
+    grid_lost: GridLost,
     cold_start: Transient,
     plant: Plant,
     outdoors: Outdoors<'c>,
@@ -105,7 +107,8 @@ impl<'c> Runner<'c> {
         let cold_run = settled(&cold, &cold_outdoors, "the cold day")?;
 
         let transients = Transients { case, running: &running, rooms: &rooms, limits: &limits };
-        let (door_open, cooling_lost) = transients.of_hot_day(&hot, &hot_outdoors, &hot_run, climate.pressure)?;
+        let (door_open, cooling_lost, grid_lost) =
+            transients.of_hot_day(&hot, &hot_outdoors, &hot_run, climate.pressure)?;
         let cold_start = start_from_cold(plant(Load::Off, &[]), cold_outdoors, &rooms)?;
 
         let plant = plant(Load::On(Draw::Ordinary), &draws);
@@ -126,6 +129,7 @@ impl<'c> Runner<'c> {
             cold_day: span(&climate.cold_day, &cold_run, DAY_STEP_SECONDS / 3600.0),
             door_open,
             cooling_lost,
+            grid_lost,
             cold_start,
             plant,
             outdoors,
@@ -179,6 +183,7 @@ impl<'c> Runner<'c> {
             batteries,
             door_open: self.door_open,
             cooling_lost: self.cooling_lost,
+            grid_lost: self.grid_lost,
             cold_start: self.cold_start,
         })
     }
@@ -241,14 +246,14 @@ struct Transients<'t, 'a> {
 }
 
 impl Transients<'_, '_> {
-    /// The door opened and the cooling lost.
+    /// The door opened, the cooling lost and the supply lost.
     fn of_hot_day(
         &self,
         plant: &Plant,
         outdoors: &Outdoors<'_>,
         day: &Run,
         pressure: f64,
-    ) -> Result<(Transient, Transient), Problem> {
+    ) -> Result<(Transient, Transient, GridLost), Problem> {
         let at = hottest_step(self.rooms, day, outdoors);
         let of = |room: &RoomRun| Temperatures { air: room.highest[at], mass: room.mass_end[at] };
         let start: Vec<Temperatures> = day.rooms.iter().map(of).collect();
@@ -274,6 +279,16 @@ impl Transients<'_, '_> {
         }
         let door_open = first.unwrap_or_else(|| none("there is no door"));
         let cooling_lost = until(&|runs| goes_on(self.case, runs.fitted), outdoors.clone())?;
-        Ok((door_open, cooling_lost))
+        let units: Vec<_> = self.running.iter().map(|runs| (runs.fitted.id, runs.unit.clone())).collect();
+        let lost = grid_lost(
+            self.case,
+            &units,
+            &start,
+            &outdoors.clone().from(next, WATCHED, MINUTES),
+            self.rooms,
+            self.limits,
+            pressure,
+        )?;
+        Ok((door_open, cooling_lost, lost))
     }
 }

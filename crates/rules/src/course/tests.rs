@@ -539,3 +539,76 @@ proptest! {
         prop_assert!(peak(&desk(watts + more)) >= peak(&desk(watts)) - 0.01);
     }
 }
+
+/// Rectifiers, one string of lead, and a load on −48 V that takes air up to a limit, in the shade.
+fn on_strings(watts: f64, limit: f64) -> Desk {
+    use catalogue::{Cells, Chemistry, Conversion, Electrical, Supply};
+    let mut desk = Desk::new();
+    desk.project.brief.sun = Sun::Shade;
+    desk.project.brief.hottest = Celsius(30.0);
+    let converts = Some(Conversion { to: Supply::V48Dc, rating: units::Watts(4000.0), efficiency: 0.95 });
+    desk.add(Device { supply: Supply::WideAc, converts, ..device(1) }, rack(0, 1));
+    let cells = Cells { count: 24, amp_hours: 100.0, rate_hours: 10.0, charge_limit: None, resistance: None };
+    let string = Device {
+        kind: DeviceKind::Battery,
+        chemistry: Some(Chemistry::Lead),
+        mass: Some(Kilograms(140.0)),
+        electrical: Electrical { cells: Some(cells), ..Electrical::default() },
+        ..device(5)
+    };
+    desk.add(string, rack(0, 2));
+    let load = Device {
+        power: units::Watts(watts),
+        supply: Supply::V48Dc,
+        inlet_max: Some(Celsius(limit)),
+        air: AirDirection::FrontToBack,
+        airflow: CubicMetresPerHour(200.0),
+        ..device(2)
+    };
+    desk.add(load, rack(0, 10));
+    desk
+}
+
+#[test]
+fn without_supply_the_strings_run_down_as_a_discharge_does_and_then_the_load_is_shed() {
+    let mut desk = on_strings(400.0, 90.0);
+    desk.project.brief.hottest = Celsius(20.0);
+    let found = course(&desk).grid_lost;
+    let alone = desk.with(|case| {
+        let plant = crate::backup::plant::Plant::of(case).unwrap();
+        crate::backup::discharge::discharge(&plant, Celsius(25.0)).unwrap().hours() * 60.0
+    });
+    let minutes = found.minutes.unwrap();
+    assert!((minutes - alone).abs() < 0.01 * alone, "{minutes} instead of {alone}");
+    assert!(!found.taken_off && found.because.is_empty() && found.heat.minutes.is_none());
+    assert_eq!(found.volts.len(), minutes as usize + 1);
+    let (least, most) = found.volts.range().unwrap();
+    assert!((43.2..44.5).contains(&least) && (49.0..51.0).contains(&most), "{least} to {most}");
+    assert_eq!(found.load.range(), Some((400.0, 400.0)));
+    // Twelve hours, and with the load gone the inside comes near outdoor air.
+    let air = &found.heat.air[0];
+    let ended = air.at(minutes as usize).unwrap();
+    assert!(air.len() == 721 && air.at(720).unwrap() < ended - 5.0, "{:?}", air.0);
+}
+
+#[test]
+fn without_supply_the_air_may_end_it_first() {
+    let mut desk = on_strings(400.0, 42.0);
+    desk.conditioner(1500.0, 0);
+    let found = course(&desk).grid_lost;
+    assert!(
+        found.heat.minutes.is_some_and(|hot| found.minutes.is_some_and(|end| hot < end)),
+        "{:?}",
+        found.heat.minutes
+    );
+}
+
+#[test]
+fn without_batteries_all_of_it_stops_at_once() {
+    let mut desk = on_strings(400.0, 90.0);
+    desk.project.build.devices.remove(1);
+    let found = course(&desk).grid_lost;
+    assert_eq!((found.because.as_str(), found.minutes, found.volts.len()), ("no battery is fitted", None, 0));
+    let air = &found.heat.air[0];
+    assert!(air.at(300).unwrap() < air.at(0).unwrap() - 3.0, "{:?}", air.0);
+}

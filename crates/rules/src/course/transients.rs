@@ -29,10 +29,12 @@ use super::limits::Limits;
 use super::{Problem, Room, Series, Transient};
 use crate::Case;
 use crate::heat::hottest::WARMEST;
-use crate::thermal::{Fault, Plant, RoomRun, Run, Runner, Surroundings, Temperatures, Watch};
+use crate::thermal::{Fault, Plant, Run, Runner, Surroundings, Temperatures, Watch};
 
 /// How long a door open or a lost cooling is watched, h.
 const HOURS_WATCHED: usize = 12;
+/// The same in minutes.
+pub(super) const WATCHED: usize = HOURS_WATCHED * 60;
 /// How long a start from cold is watched, h.
 const HOURS_OF_START: usize = 24;
 /// Coefficient of discharge of a doorway.
@@ -44,7 +46,7 @@ const AS_NEAR: f64 = 0.5;
 /// Gravity, m/s².
 const GRAVITY: f64 = 9.806_65;
 /// Minutes in a step of a design day.
-const MINUTES: usize = (DAY_STEP_SECONDS / 60.0) as usize;
+pub(super) const MINUTES: usize = (DAY_STEP_SECONDS / 60.0) as usize;
 
 /// The step of a settled day in which some room comes nearest to its hot limit, or furthest above it. A thermostat takes the
 /// air to the same top at all hours: of steps that come as near within [`AS_NEAR`] it is the one with the hottest outdoor air.
@@ -123,7 +125,7 @@ pub fn until_hot(
 }
 
 /// The device of a room that sets a limit.
-fn first_device(limits: &[Limits], room: usize, limit: f64) -> Option<ItemId> {
+pub(super) fn first_device(limits: &[Limits], room: usize, limit: f64) -> Option<ItemId> {
     limits.iter().find(|device| device.room == Some(room) && device.most == Some(limit)).map(|device| device.id)
 }
 
@@ -161,12 +163,19 @@ pub fn none(because: &str) -> Transient {
 
 /// The air of each room minute by minute, as far as all of it means anything.
 fn curves(start: &[Temperatures], runner: &Runner) -> Vec<Series> {
-    let rooms = &runner.run().rooms;
-    let means = |minute: &usize| rooms.iter().all(|room| room.end[*minute] <= WARMEST);
-    let steps = rooms.iter().map(|room| room.end.len()).min().unwrap_or(0);
+    curves_of(start, std::slice::from_ref(runner.run()))
+}
+
+/// The same of runs that follow one another.
+pub(super) fn curves_of(start: &[Temperatures], parts: &[Run]) -> Vec<Series> {
+    let ends: Vec<Vec<f64>> = (0..start.len())
+        .map(|room| parts.iter().filter_map(|run| run.rooms.get(room)).flat_map(|room| &room.end).copied().collect())
+        .collect();
+    let means = |minute: &usize| ends.iter().all(|end| end[*minute] <= WARMEST);
+    let steps = ends.iter().map(Vec::len).min().unwrap_or(0);
     let minutes = (0..steps).take_while(means).count();
-    let of = |(room, start): (&RoomRun, &Temperatures)| {
-        std::iter::once(start.air).chain(room.end.iter().take(minutes).copied()).collect()
+    let of = |(end, start): (&Vec<f64>, &Temperatures)| {
+        std::iter::once(start.air).chain(end.iter().take(minutes).copied()).collect()
     };
-    rooms.iter().zip(start).map(of).collect()
+    ends.iter().zip(start).map(of).collect()
 }

@@ -193,9 +193,15 @@ impl Network {
     /// uninterruptible supply that holds energy, or a plant elsewhere.
     #[must_use]
     pub fn outlasts(&self, case: &Case, node: usize) -> bool {
+        self.goes_on(case, node, true)
+    }
+
+    /// The same while strings that are fitted give, or once they give no more.
+    #[must_use]
+    pub fn goes_on(&self, case: &Case, node: usize, strings: bool) -> bool {
         let of = &self.nodes[node];
         let holds = match of.kind {
-            NodeKind::Bus => self.of_kind(NodeKind::Battery).next().is_some(),
+            NodeKind::Bus => strings && self.of_kind(NodeKind::Battery).next().is_some(),
             NodeKind::Ups => {
                 let device = of.item().and_then(|id| case.device(id));
                 device.is_some_and(|device| device.spec.electrical.holds.is_some())
@@ -203,7 +209,7 @@ impl Network {
             NodeKind::Service => sources::service(case.project.brief.supply).is_direct(),
             _ => false,
         };
-        holds || of.feeds.iter().any(|feed| self.outlasts(case, feed.from))
+        holds || of.feeds.iter().any(|feed| self.goes_on(case, feed.from, strings))
     }
 
     /// The node that stands for an input.

@@ -72,7 +72,7 @@ fn belongs(case: &Case, course: &Course) -> bool {
 }
 
 fn transients(course: &Course) -> impl Iterator<Item = &Transient> {
-    [&course.door_open, &course.cooling_lost, &course.cold_start].into_iter()
+    [&course.door_open, &course.cooling_lost, &course.grid_lost.heat, &course.cold_start].into_iter()
 }
 
 /// Every figure that a check tells.
@@ -96,5 +96,6 @@ fn figures(course: &Course) -> impl Iterator<Item = f64> {
         .iter()
         .flat_map(|one| [one.mean, one.highest, one.lowest, one.ageing, one.hours_below_freezing]);
     let runs = transients(course).filter_map(|one| one.minutes);
-    rooms.chain(years).chain(units).chain(peaks).chain(batteries).chain(runs).chain([course.residual])
+    let strings = course.grid_lost.minutes;
+    rooms.chain(years).chain(units).chain(peaks).chain(batteries).chain(runs).chain(strings).chain([course.residual])
 }

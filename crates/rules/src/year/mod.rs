@@ -11,6 +11,7 @@ pub mod cooling_lost;
 pub mod energy_of_the_year;
 pub mod frost_on_lithium;
 mod given;
+pub mod grid_lost;
 pub mod hot_day;
 mod hot_limit;
 pub mod hottest_hour;

@@ -2,8 +2,8 @@
 
 use crate::Source;
 use crate::sources::{
-    CATALOGUE, CLEAR_SKY, DAILY_CYCLES, DOORWAY, HALVED_LIFE, LITHIUM_FROST, NATURAL_FILMS, PRACTICE, SHIELD_GAP,
-    SKY_LIGHT, SKY_WARMTH, STEPPED_BALANCE, SUN_POSITION, WEATHER, WIND_FILMS,
+    CATALOGUE, CELLS, CLEAR_SKY, DAILY_CYCLES, DOORWAY, HALVED_LIFE, LITHIUM_FROST, NATURAL_FILMS, PEUKERT, PRACTICE,
+    SHIELD_GAP, SKY_LIGHT, SKY_WARMTH, STEPPED_BALANCE, SUN_POSITION, WEATHER, WIND_FILMS,
 };
 
 macro_rules! rests_on {
@@ -31,6 +31,8 @@ rests_on! {
     DAY = CLEAR_SKY, DAILY_CYCLES;
     /// The hot day with a door open.
     OPEN_DOOR = DOORWAY, CLEAR_SKY, DAILY_CYCLES;
+    /// The hot day without supply, with strings that run down.
+    GRID_LOST = PEUKERT, CELLS, CLEAR_SKY, DAILY_CYCLES;
     /// Batteries over the year, and how warmth ages them.
     BATTERIES = HALVED_LIFE, WEATHER;
     /// Lithium over the year.

@@ -5,7 +5,9 @@ use units::Celsius;
 
 use catalogue::{Chemistry, Device, DeviceKind};
 
-use crate::course::{BatteryYear, Course, DeviceYear, Peak, Room, RoomYear, Series, Span, Transient, Unit, UnitYear};
+use crate::course::{
+    BatteryYear, Course, DeviceYear, GridLost, Peak, Room, RoomYear, Series, Span, Transient, Unit, UnitYear,
+};
 use crate::heat::testing::{Desk, device, rack};
 use crate::{Case, Check, Finding, Outcome, Report, report_on};
 
@@ -132,6 +134,14 @@ impl Trial {
             batteries: vec![of_battery],
             door_open: run(Some(12.0), Some(router)),
             cooling_lost: run(Some(20.0), Some(router)),
+            grid_lost: GridLost {
+                heat: run(Some(300.0), Some(router)),
+                minutes: Some(150.0),
+                taken_off: false,
+                volts: even(48.0, 151),
+                load: even(400.0, 151),
+                because: String::new(),
+            },
             cold_start: run(Some(90.0), None),
         };
         Self { desk, course, router, battery, conditioner, heater }

@@ -109,7 +109,9 @@ fn the_worst_of_the_year_is_said_on_its_badge() {
 
 /// Every figure of a course that is handed over, to be set to something absurd.
 fn figures(course: &mut Course) -> Vec<&mut f64> {
-    let Course { rooms, room_years, unit_years, peaks, batteries, door_open, cooling_lost, cold_start, .. } = course;
+    let Course {
+        rooms, room_years, unit_years, peaks, batteries, door_open, cooling_lost, grid_lost, cold_start, ..
+    } = course;
     let mut all = vec![&mut course.residual, &mut course.hot_day.step];
     for room in rooms {
         all.push(&mut room.cold_limit);
@@ -133,7 +135,8 @@ fn figures(course: &mut Course) -> Vec<&mut f64> {
     for one in batteries {
         all.extend([&mut one.mean, &mut one.highest, &mut one.lowest, &mut one.ageing, &mut one.hours_below_freezing]);
     }
-    for run in [door_open, cooling_lost, cold_start] {
+    all.extend(&mut grid_lost.minutes);
+    for run in [door_open, cooling_lost, &mut grid_lost.heat, cold_start] {
         all.extend(&mut run.minutes);
     }
     all
