@@ -15,7 +15,7 @@ pub(crate) fn cases() -> Vec<Case> {
         Hosted: brings_a_year_and_another_after_each_change, keeps_only_the_latest_of_many_changes,
             takes_a_weather_file_keeps_it_and_gives_it_up, takes_a_weather_file_that_is_dropped,
             tells_the_lines_of_a_broken_weather_file, refuses_another_kind_of_file, uses_a_catalogue_of_ones_own,
-            says_so_where_no_worker_can_start, says_so_when_the_worker_is_refused;
+            stops_when_it_is_told_to_and_asks_again, says_so_where_no_worker_can_start, says_so_when_the_worker_is_refused;
         Offline: brings_a_year_and_another_after_each_change, takes_a_weather_file_that_is_dropped
     ]
 }
@@ -167,6 +167,9 @@ async fn takes_a_weather_file_keeps_it_and_gives_it_up(page: Page) -> Result<()>
     page.closed().await?;
     page.click("button", "Put away").await?;
     in_use(&page, &["Quiet Valley", "valley.epw"]).await?;
+    page.click("button", "Share").await?;
+    page.says("document.querySelector('dialog[open]').innerText", &["“valley.epw” stays here"]).await?;
+    close_menu(&page).await?;
     let valley = another_year(&page, &own).await?;
     reload(&page).await?;
     assert_eq!(year(&page).await?, valley);
@@ -239,6 +242,29 @@ async fn uses_a_catalogue_of_ones_own(page: Page) -> Result<()> {
     let cooler = another_year(&page, &shipped).await?;
     reload(&page).await?;
     assert_eq!(year(&page).await?, cooler);
+    Ok(())
+}
+
+async fn stops_when_it_is_told_to_and_asks_again(page: Page) -> Result<()> {
+    page.ready().await?;
+    let whole = year(&page).await?;
+    // A worker that hears nothing until it is let, as a year is over before anyone could stop it.
+    let deaf = "window.letHear = []; window.Worker = class extends Worker {
+        postMessage(...what) {
+            if (window.letHear) window.letHear.push(() => super.postMessage(...what)); else super.postMessage(...what);
+        } }";
+    page.devtools("Page.addScriptToEvaluateOnNewDocument", json!({ "source": deaf })).await?;
+    reload(&page).await?;
+    page.says(NEWS, &["Year: working", "Stop"]).await?;
+    page.click("button", "Stop").await?;
+    page.says(NEWS, &["Stopped.", "Ask again"]).await?;
+    page.value("(() => { const held = letHear; letHear = null; for (const tell of held) tell(); })()").await?;
+    // The answer to what was stopped is nobody's any more.
+    page.value("new Promise((done) => setTimeout(done, 1500))").await?;
+    page.says(NEWS, &["Stopped."]).await?;
+    ensure!(page.badge("Year").await.is_err(), "a year came though it was stopped");
+    page.click("button", "Ask again").await?;
+    assert_eq!(year(&page).await?, whole);
     Ok(())
 }
 

@@ -190,6 +190,21 @@ impl<T: PartialEq + Clone + Send + Sync + 'static> From<Memo<T>> for Signal<T> {
     }
 }
 
+/// What a memo holds, as a signal that is set only when it is another. Whoever reads a memo is asked anew after every edit
+/// whether it has changed; whoever reads this is left alone until it has. Worth it where many read the same.
+pub fn settled<T: PartialEq + Clone + Send + Sync + 'static>(memo: Memo<T>) -> RwSignal<T> {
+    let settled = RwSignal::new(memo.get_untracked());
+    effect(move |_| settle(settled, &memo.read()));
+    settled
+}
+
+/// Sets a signal unless it is that already, or gone.
+pub fn settle<T: PartialEq + Clone + Send + Sync + 'static>(signal: RwSignal<T>, now: &T) {
+    if signal.try_get_untracked().is_some_and(|before| before != *now) {
+        signal.try_set(now.clone());
+    }
+}
+
 type Compute = Box<dyn Fn(Option<&Held>) -> Held + Send + Sync>;
 
 fn computed(compute: Compute) -> Computed<Held> {

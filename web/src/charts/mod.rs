@@ -22,7 +22,7 @@ mod year;
 use leptos::prelude::*;
 use units::{Kind, Value, show};
 
-use crate::course::CourseState;
+use crate::course::{CourseState, STOPPED};
 use crate::editor::use_editor;
 use crate::lean::{Memo, view};
 use crate::view_state::{ViewState, use_view};
@@ -54,6 +54,7 @@ pub fn instead() -> Memo<Option<String>> {
     Memo::new(move |_| match &editor.course() {
         CourseState::None => Some("The year will follow".to_owned()),
         CourseState::Working { share, .. } => Some(format!("Working out the year: {:.0}\u{a0}%", share * 100.0)),
+        CourseState::Stopped => Some(STOPPED.to_owned()),
         CourseState::Problem(words) => Some(words.clone()),
         CourseState::Ready(_) => None,
     })

@@ -169,7 +169,7 @@ fn peak_bar(course: &Course, room: usize, peak: &Peak, units: System) -> AnyView
     let air = air.map_or_else(String::new, |air| format!(" {}", temperature(air, units)));
     view! {
         <div class="peak" role="group" aria-label="Heat of the hottest hour">
-            <p><b>"Hottest hour"</b> {format!(" {name}{air}, {}, {}\u{2013}{}\u{a0}h", date(hour / DAY), hour % DAY, hour % DAY + 1)}</p>
+            <p><b>"Hottest hour"</b> {format!(" {name}{air}, {}, {}\u{2060}\u{2013}\u{2060}{}\u{a0}h", date(hour / DAY), hour % DAY, hour % DAY + 1)}</p>
             {row("in", 1.0)}
             {row("out", -1.0)}
         </div>

@@ -87,7 +87,7 @@ pub(crate) fn stop(editor: Editor) {
     line::send(&Order::Stop);
     NUMBER.set(NUMBER.get().wrapping_add(1));
     let of = editor.known_course().of.clone();
-    tell(editor, of, CourseState::Problem("Stopped. Any change asks again.".to_owned()));
+    tell(editor, of, CourseState::Stopped);
 }
 
 fn tell(editor: Editor, of: Option<(Arc<Project>, Arc<catalogue::Catalogue>)>, state: CourseState) {

@@ -14,4 +14,4 @@ pub(crate) use asking::{begin, measured, take_catalogue};
 pub(crate) use climate::{ClimateRow, Climates};
 pub(crate) use news::CourseNews;
 pub use state::CourseState;
-pub(crate) use state::Known;
+pub(crate) use state::{Known, STOPPED};

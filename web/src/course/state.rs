@@ -42,6 +42,8 @@ pub enum CourseState {
     },
     /// The course of the project as it is.
     Ready(Arc<Course>),
+    /// The user stopped the worker at it.
+    Stopped,
     /// There is none, and why, in words for the user.
     Problem(String),
 }
@@ -53,7 +55,7 @@ impl CourseState {
         match self {
             Self::Ready(course) => Some(Arc::clone(course)),
             Self::Working { old, .. } => old.clone(),
-            Self::None | Self::Problem(_) => None,
+            Self::None | Self::Stopped | Self::Problem(_) => None,
         }
     }
 
@@ -64,11 +66,14 @@ impl CourseState {
     }
 }
 
+/// What is said once the user has stopped the worker.
+pub(crate) const STOPPED: &str = "Stopped. Any change asks again.";
+
 /// Two courses are the same only when they are one; nobody compares thousands of figures.
 impl PartialEq for CourseState {
     fn eq(&self, other: &Self) -> bool {
         match (self, other) {
-            (Self::None, Self::None) => true,
+            (Self::None, Self::None) | (Self::Stopped, Self::Stopped) => true,
             (Self::Ready(one), Self::Ready(other)) => Arc::ptr_eq(one, other),
             (Self::Working { share, old }, Self::Working { share: other, old: others }) => {
                 share == other && old.as_ref().map(Arc::as_ptr) == others.as_ref().map(Arc::as_ptr)

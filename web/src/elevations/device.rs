@@ -10,7 +10,7 @@ use super::frame::{Frame, Rect};
 use super::marks::{Mark, fitted, glyph, mark_of, other_end};
 use crate::devices::kind_class;
 use crate::editor::{Editor, use_editor};
-use crate::lean::{Memo, view};
+use crate::lean::{Memo, RwSignal, view};
 use crate::view_state::use_view;
 
 /// Least height in which a name is written.
@@ -22,10 +22,9 @@ pub(super) fn Device(
     /// Which.
     id: ItemId,
     /// How it is drawn where it is now; none while it is held beside the strips.
-    #[prop(into)]
-    mark: Signal<Option<Mark>>,
+    mark: RwSignal<Option<Mark>>,
     /// The part that the worst failing finding is about.
-    limiting: Memo<Option<geometry::Of>>,
+    limiting: RwSignal<Option<geometry::Of>>,
     /// What is held.
     dragging: Dragging,
 ) -> impl IntoView {

@@ -4,7 +4,7 @@ use leptos::prelude::*;
 use project::{ItemId, Place};
 
 use crate::editor::use_editor;
-use crate::lean::{Memo, view};
+use crate::lean::{Memo, RwSignal, view};
 use crate::view_state::use_view;
 
 /// How many of one sort are named before the rest is only counted.
@@ -30,7 +30,7 @@ const fn sort(at: Place) -> Option<usize> {
 #[component]
 pub(super) fn Loose(
     /// The part that the worst failing finding is about.
-    limiting: Memo<Option<geometry::Of>>,
+    limiting: RwSignal<Option<geometry::Of>>,
 ) -> impl IntoView {
     let editor = use_editor();
     let sorted = Memo::new(move |_| {
@@ -60,7 +60,7 @@ pub(super) fn Loose(
 
 /// One sort of place.
 #[component]
-fn Row(sort: &'static str, devices: Vec<(ItemId, String)>, limiting: Memo<Option<geometry::Of>>) -> impl IntoView {
+fn Row(sort: &'static str, devices: Vec<(ItemId, String)>, limiting: RwSignal<Option<geometry::Of>>) -> impl IntoView {
     let selected = use_view().selected;
     let rest = devices.len().saturating_sub(NAMED);
     let buttons = devices

@@ -15,13 +15,13 @@ use project::{Edit, FittedDevice, ItemId, Place, units_needed};
 
 use crate::built::limiting;
 use crate::editor::use_editor;
-use crate::lean::{Memo, RwSignal, rows, view};
+use crate::lean::{Memo, RwSignal, effect, rows, settle, settled, view};
 use device::{Device, Ghost};
 use drag::{Drag, Dragging};
 pub use flat::FlatModel;
 use frame::Frame;
 use loose::Loose;
-use marks::{mark_of, marks};
+use marks::{Mark, mark_of, marks};
 
 /// The left of the sheet.
 #[component]
@@ -47,7 +47,7 @@ pub fn Elevations(
         let (Some(frame), Some(model)) = (frame.get(), editor.model()) else { return Vec::new() };
         marks(&editor.project().build, &editor.catalogue(), &model, &frame)
     });
-    let limiting = Memo::new(move |_| limiting(&editor.report()));
+    let limiting = settled(Memo::new(move |_| limiting(&editor.report())));
     let dragging = Dragging::new(editor, frame, held);
     let moved = Memo::new(move |_| held.with(|held| held.as_ref().filter(|held| held.moved).map(|held| held.id)));
     // In the order of the project, so that no node moves when its device does: focus and pointer stay with it.
@@ -57,6 +57,22 @@ pub fn Elevations(
             let shown = |id: &ItemId| mark_of(all, *id).is_some() || moved == Some(*id);
             editor.project().build.devices.iter().map(|device| device.id).filter(shown).collect::<Vec<_>>()
         })
+    });
+    // Each device reads its own mark alone, so that an edit reaches only those that it moves.
+    let each = StoredValue::new(Vec::<(ItemId, RwSignal<Option<Mark>>)>::new());
+    let mark_for = move |id: ItemId| {
+        let mark = RwSignal::new(all.with_untracked(|all| mark_of(all, id).cloned()));
+        each.update_value(|each| each.push((id, mark)));
+        on_cleanup(move || {
+            each.try_update_value(|each| each.retain(|(of, _)| *of != id));
+        });
+        mark
+    };
+    effect(move |_| {
+        let all = all.read();
+        for (id, mark) in each.get_value() {
+            settle(mark, &mark_of(&all, id).cloned());
+        }
     });
     let drawable = Memo::new(move |_| frame.with(Option::is_some));
     let empty = editor.part(|project| project.build.devices.is_empty());
@@ -93,8 +109,7 @@ pub fn Elevations(
                             {rows(
                                 move || ids.get().into_iter().map(|id| (id.0.to_string(), id)).collect(),
                                 move |&id| {
-                                    let mark = Memo::new(move |_| all.with(|all| mark_of(all, id).cloned()));
-                                    view! { <Device id mark limiting dragging /> }
+                                    view! { <Device id mark=mark_for(id) limiting dragging /> }
                                 },
                             )}
                         </g>

@@ -6,7 +6,7 @@ mod told;
 use leptos::prelude::*;
 use project::{Edit, new_project, samples, to_json, to_link};
 
-use crate::course::ClimateRow;
+use crate::course::{ClimateRow, Climates};
 use crate::editor::{Editor, use_editor};
 use crate::later::use_arrival;
 use crate::lean::{Memo, RwSignal, view};
@@ -69,6 +69,7 @@ fn Share() -> impl IntoView {
         <div class="form">
             <p class="sheetlet__head">"Share by link"</p>
             <p class="form__say">"The whole project is packed into the link itself. Nothing is sent anywhere until you send the link."</p>
+            <WeatherStays />
             <TextField label="Link" value=link on_commit=|_: String| Ok(()) focus=true />
             <p class="form__acts">
                 <button type="button" class="press" on:click=copy>"Copy the link"</button>
@@ -77,6 +78,22 @@ fn Share() -> impl IntoView {
                 </span>
             </p>
         </div>
+    }
+}
+
+/// That a weather file goes with neither link nor file, while one is in use.
+#[component]
+fn WeatherStays() -> impl IntoView {
+    let climates: Climates = expect_context();
+    move || {
+        climates.used().map(|climate| {
+            let words = format!(
+                "The weather file “{}” stays here: elsewhere day and year are in the brief’s own climate, until the file is \
+                 used there too.",
+                climate.file
+            );
+            view! { <p class="form__say">{words}</p> }
+        })
     }
 }
 
@@ -121,6 +138,7 @@ fn Menu(
                 <button type="button" class="press press--quiet" on:click=move |_| save(editor)>"Save to a file"</button>
             </p>
             <p class="form__say">"A project replaced here comes back with Undo."</p>
+            <WeatherStays />
             <p class="sheetlet__head">"Begin with a finished one"</p>
             <ul class="options">{began}</ul>
             <files::CatalogueRow />

@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 use project::Edit;
-use rules::{Outcome, Report};
+use rules::{Outcome, Report, Topic};
 use units::System;
 
 use crate::editor::use_editor;
@@ -22,7 +22,7 @@ pub fn TitleBlock() -> impl IntoView {
     let verdict = Memo::new(move |_| verdict_of(&editor.report()));
     let name = editor.part(|project| project.name.clone());
     let catalogue = Memo::new(move |_| editor.catalogue().about.name.clone());
-    let ways = move || ways_out(&editor.report(), units.get());
+    let ways = Memo::new(move |_| ways_out(&editor.report(), units.get()));
     let switch_units =
         move |_| units.update(|units| *units = if *units == System::Metric { System::Us } else { System::Metric });
     let sheet_word = move || match sheet.get() {
@@ -55,7 +55,7 @@ pub fn TitleBlock() -> impl IntoView {
             }}
             <div class="block__ways">
                 <h3 class="sr">"What would help"</h3>
-                <ol>{move || ways()}</ol>
+                <ol>{move || ways.get().into_iter().map(way_view).collect_view()}</ol>
             </div>
             <dl class="block__grid">
                 <div>
@@ -168,9 +168,19 @@ const fn plural(outcome: Outcome) -> &'static str {
     }
 }
 
+/// One way out, and the finding that it helps.
+#[derive(Clone, PartialEq)]
+struct Way {
+    index: usize,
+    topic: Topic,
+    code: &'static str,
+    outcome: Outcome,
+    help: String,
+    said: String,
+}
+
 /// What would help the worst findings, as their checks say it.
-fn ways_out(report: &Report, units: System) -> impl IntoView + use<> {
-    let ViewState { topic, finding: chosen, .. } = use_view();
+fn ways_out(report: &Report, units: System) -> Vec<Way> {
     let open: Vec<_> = report
         .findings
         .iter()
@@ -191,27 +201,34 @@ fn ways_out(report: &Report, units: System) -> impl IntoView + use<> {
         .filter_map(|(index, finding)| {
             let help = finding.help.first()?.shown(units);
             let said = format!("{} {}", finding.topic.name(), finding.said().shown(units));
-            let (outcome, of) = (finding.outcome, finding.topic);
-            Some(view! {
-                <li>
-                    <button
-                        type="button"
-                        class=format!("remedy {}", outcome_class(outcome))
-                        on:click=move |_| {
-                            topic.set(of);
-                            chosen.set(Some(index));
-                        }
-                    >
-                        <Stamp outcome size=24 />
-                        <span class="remedy__text">
-                            <span class="remedy__title">{help}</span>
-                            <span class="remedy__line"><span class="said">{said}</span><span class="remedy__worse">{finding.code}</span></span>
-                        </span>
-                    </button>
-                </li>
-            })
+            let (topic, code, outcome) = (finding.topic, finding.code, finding.outcome);
+            Some(Way { index, topic, code, outcome, help, said })
         })
-        .collect_view()
+        .collect()
+}
+
+/// A press opens the finding.
+fn way_view(way: Way) -> AnyView {
+    let ViewState { topic: opened, finding: chosen, .. } = use_view();
+    let Way { index, topic, code, outcome, help, said } = way;
+    view! {
+        <li>
+            <button
+                type="button"
+                class=format!("remedy {}", outcome_class(outcome))
+                on:click=move |_| {
+                    opened.set(topic);
+                    chosen.set(Some(index));
+                }
+            >
+                <Stamp outcome size=24 />
+                <span class="remedy__text">
+                    <span class="remedy__title">{help}</span>
+                    <span class="remedy__line"><span class="said">{said}</span><span class="remedy__worse">{code}</span></span>
+                </span>
+            </button>
+        </li>
+    }
 }
 
 #[cfg(test)]
