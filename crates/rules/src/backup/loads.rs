@@ -190,3 +190,65 @@ fn unit_draw(case: &Case, id: ItemId, heats: bool) -> f64 {
     let unit = case.units.iter().find(|(fitted, spec)| fitted.id == id && (spec.sort == UnitSort::Heater) == heats);
     unit.map_or(0.0, |(_, spec)| spec.map.input.iter().flatten().copied().fold(0.0, f64::max))
 }
+
+#[cfg(test)]
+mod tests {
+    use catalogue::{Device, Electrical, Supply};
+    use units::Watts;
+
+    use super::super::testing::{converter, direct, lead, plant};
+    use super::*;
+    use crate::heat::testing::{Desk, device, rack};
+
+    #[track_caller]
+    fn check(desk: &Desk, lasting: f64, momentary: f64, ordinary: f64) {
+        let found = desk.with(Loads::of);
+        let near = |a: f64, b: f64| (a - b).abs() < 1e-9;
+        let as_expected =
+            near(found.lasting, lasting) && near(found.momentary, momentary) && near(found.ordinary, ordinary);
+        assert!(as_expected, "{found:?}");
+    }
+
+    fn unit(desk: &mut Desk, id: ItemId) {
+        let part = desk.project.build.climate.iter().find(|fitted| fitted.id == id).unwrap().part.clone();
+        desk.catalogue.units.get_mut(&part).unwrap().supply = Supply::V48Dc;
+    }
+
+    #[test]
+    fn what_is_on_for_a_short_time_stands_apart() {
+        let electrical = Electrical { momentary: true, ..Electrical::default() };
+        let lamp = Device { electrical, ..direct(8.0) };
+        let busy = Device { power_max: Some(Watts(150.0)), ..direct(100.0) };
+        check(&plant(vec![lead(24, 100.0)], vec![busy, lamp]), 150.0, 8.0, 100.0);
+        check(&plant(vec![], vec![direct(100.0)]), 0.0, 0.0, 0.0);
+    }
+
+    #[test]
+    fn nobody_cools_and_heats_at_once() {
+        let mut desk = plant(vec![lead(24, 100.0)], vec![direct(100.0)]);
+        let (cooler, heater) = (desk.conditioner(1000.0, 0), desk.heater(300.0, 0));
+        check(&desk, 100.0, 0.0, 100.0);
+        unit(&mut desk, cooler);
+        // It draws 200 W everywhere on its map, and the heater 300 W.
+        check(&desk, 300.0, 0.0, 300.0);
+        unit(&mut desk, heater);
+        check(&desk, 400.0, 0.0, 400.0);
+        assert_eq!(desk.with(|case| of_unit(case, cooler)), Some(1.0));
+        assert!((desk.with(on_bus) - 400.0).abs() < 1e-9);
+        assert!((desk.with(devices_on_strings) - 100.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn heat_is_left_of_what_goes_on() {
+        // 90 W behind an inverter of 90 %, 50 W of alternating current that stops, and the rectifiers, which stop too.
+        let inverter = converter(Supply::V48Dc, Supply::V120Ac, 1000.0, 0.9);
+        let kept = Device { power: Watts(90.0), supply: Supply::V120Ac, ..device(1) };
+        let mut desk = plant(vec![lead(24, 100.0)], vec![inverter]);
+        desk.add(kept, rack(0, 10));
+        let heater = Device { power: Watts(50.0), supply: Supply::V230Ac, ..device(1) };
+        desk.add(heater, rack(0, 12));
+        let sum = |strings| desk.with(|case| kept_heats(case, strings).iter().map(|heat| heat.watts).sum::<f64>());
+        let (with, without) = (sum(true), sum(false));
+        assert!((with - 100.0).abs() < 1e-9 && without == 0.0, "{with} and {without}");
+    }
+}

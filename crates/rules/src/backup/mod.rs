@@ -1,11 +1,12 @@
 //! How long does it carry on without supply?
 //!
 //! All checks start from the network of power (`crate::network`) and from the strings in it ([`plant::Plant`]): what draws from
-//! them, how warm they are, how they run down ([`discharge::discharge`]) and how they are charged again.
+//! them, how warm they are, how they run down ([`discharge::discharge`]) and how they are charged again. [`curves::curves`] is what a chart shows.
 
 pub mod autonomy;
 pub mod bus_window;
 pub mod cell_sizing;
+pub mod curves;
 pub mod discharge;
 pub mod energy_threshold;
 pub mod figures;

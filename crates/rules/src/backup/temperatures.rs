@@ -155,3 +155,69 @@ pub fn hot(case: &Case) -> Option<Celsius> {
     }
     warmest
 }
+
+#[cfg(test)]
+mod tests {
+    use units::{Kelvins, Watts};
+
+    use super::super::testing::{direct, lead, plant};
+    use super::*;
+    use crate::heat::testing::{Desk, rack};
+
+    fn desk(watts: f64) -> Desk {
+        let mut desk = plant(vec![lead(24, 100.0)], vec![direct(watts)]);
+        desk.project.brief.coldest = Celsius(-20.0);
+        desk.project.brief.daily_range = Kelvins(10.0);
+        desk
+    }
+
+    #[track_caller]
+    fn check(desk: &Desk, expected: f64) {
+        let found = desk.with(|case| cold(case).unwrap().cells);
+        assert!((found.0 - expected).abs() < 1e-6, "{found:?} instead of {expected}");
+    }
+
+    /// Conductance of the desk's faces at the coldest hour, W/K.
+    fn conductance(desk: &Desk) -> f64 {
+        desk.with(|case| walls(case).unwrap().iter().map(|wall| wall.conductance(Hour::Coldest, false)).sum())
+    }
+
+    #[test]
+    fn cells_in_the_body_are_as_warm_as_the_devices_make_it() {
+        let desk = desk(190.0);
+        // Rectifiers of 95 % lose 10 W; the day's mean is −15 °C.
+        check(&desk, -15.0 + 200.0 / conductance(&desk));
+        check(&self::desk(3000.0), 25.0);
+    }
+
+    #[test]
+    fn a_heater_warms_them_up_to_where_it_stops() {
+        let mut weak = desk(0.0);
+        weak.heater(100.0, 0);
+        check(&weak, -15.0 + 100.0 / conductance(&weak));
+        let mut strong = desk(0.0);
+        strong.heater(5000.0, 0);
+        check(&strong, 10.0);
+    }
+
+    #[test]
+    fn cells_in_the_plinth_are_as_warm_as_the_day() {
+        let mut desk = desk(500.0);
+        let place = desk.plinth();
+        desk.add(lead(24, 100.0), place);
+        check(&desk, -15.0);
+        desk.project.brief.elevation = units::Metres(3001.0);
+        assert!(desk.with(|case| cold(case).is_err()));
+    }
+
+    #[test]
+    fn the_warmest_are_those_of_the_hottest_hour() {
+        let mut desk = Desk::new();
+        let place = desk.plinth();
+        desk.add(lead(24, 100.0), place);
+        assert_eq!(desk.with(hot), Some(desk.project.brief.hottest));
+        let mut inside = desk.clone();
+        inside.add(catalogue::Device { power: Watts(200.0), ..lead(24, 100.0) }, rack(0, 5));
+        assert!(inside.with(hot) > desk.with(hot));
+    }
+}
