@@ -2,25 +2,52 @@
 
 use std::collections::BTreeMap;
 
-use catalogue::{About, PartId};
+use catalogue::{About, Catalogue, PartId};
+use project::Project;
 use rules::{Badge, Finding, Outcome, Source, Symbol, Topic};
 use serde::Serialize;
 
 use crate::Answered;
 
 /// What the JSON calls itself, and the version of its shape.
-const FORMAT: &str = "baywright-report";
-const VERSION: u64 = 1;
+const FORMAT: (&str, u64) = ("baywright-report", 1);
 
-/// Numbers stand in the base unit of their kind, whatever the units of the screen.
+/// What every JSON begins with. Numbers stand in the base unit of their kind, whatever the units of the screen.
 #[derive(Serialize)]
-struct Envelope<'a> {
+pub(crate) struct Head<'a> {
     format: &'static str,
     version: u64,
     project: &'a str,
     catalogue: &'a About,
     all_hold: bool,
     worst: Option<Outcome>,
+}
+
+impl<'a> Head<'a> {
+    /// Of a project, the catalogue it was judged with, and what was found.
+    pub(crate) fn new(
+        (format, version): (&'static str, u64),
+        project: &'a Project,
+        catalogue: &'a Catalogue,
+        all_hold: bool,
+        findings: impl Iterator<Item = &'a Finding>,
+    ) -> Self {
+        let worst = findings.map(|finding| finding.outcome).max();
+        Self { format, version, project: &project.name, catalogue: &catalogue.about, all_hold, worst }
+    }
+}
+
+/// The JSON as text with a line end at its end. Plain data with text keys only, which always can be written.
+pub(crate) fn written(json: serde_json::Result<String>) -> String {
+    let mut text = json.unwrap_or_default();
+    text.push('\n');
+    text
+}
+
+#[derive(Serialize)]
+struct Envelope<'a> {
+    #[serde(flatten)]
+    head: Head<'a>,
     unknown_parts: &'a [PartId],
     /// The edition of each document the results rest on.
     editions: BTreeMap<&'static str, &'static str>,
@@ -72,21 +99,13 @@ impl Answered<'_> {
             .map(|source| (source.document, source.edition))
             .collect();
         let envelope = Envelope {
-            format: FORMAT,
-            version: VERSION,
-            project: &self.project.name,
-            catalogue: &self.catalogue.about,
-            all_hold: self.all_hold(),
-            worst: self.report.findings.iter().map(|finding| finding.outcome).max(),
+            head: Head::new(FORMAT, self.project, self.catalogue, self.all_hold(), self.report.findings.iter()),
             unknown_parts: &self.unknown_parts,
             editions,
             checks,
             badges: &self.report.badges,
             findings: &self.report.findings,
         };
-        // Plain data with text keys only, which always can be written.
-        let mut text = serde_json::to_string_pretty(&envelope).unwrap_or_default();
-        text.push('\n');
-        text
+        written(serde_json::to_string_pretty(&envelope))
     }
 }

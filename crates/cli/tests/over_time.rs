@@ -46,8 +46,8 @@ fn weather(name: &str, change: impl FnOnce(String) -> String) -> PathBuf {
         TYPICAL/EXTREME PERIODS,0\nGROUND TEMPERATURES,0\nHOLIDAYS/DAYLIGHT SAVINGS,No,0,0,0\nCOMMENTS 1,\n\
         COMMENTS 2,\nDATA PERIODS,1,1,Data,Sunday, 1/ 1,12/31"
         .to_owned();
-    for (month, days) in [31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31].into_iter().enumerate() {
-        for (day, hour) in (1..=days).flat_map(|day| (1..=24).map(move |hour| (day, hour))) {
+    for (month, of_year) in climate::MONTHS.into_iter().enumerate() {
+        for (day, hour) in (1..=of_year.days).flat_map(|day| (1..=24).map(move |hour| (day, hour))) {
             text += &format!(
                 "\n2019,{},{day},{hour},60,?9?9,{}.5,3.0,50,99000,9999,9999,300,0,0,0,0,0,0,0,180,2.5,0,0,0,0,0,0,0,0,0,0,0,0,0",
                 month + 1,

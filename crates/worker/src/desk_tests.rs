@@ -47,11 +47,10 @@ fn weather_file() -> Vec<u8> {
     for row in 0..climate::HOURS {
         let (day, hour) = (row / 24, row % 24);
         let month = climate::month_of_day(day);
-        let first: usize = climate::MONTH_DAYS[..month].iter().sum();
         text += &format!(
             "\n2019,{},{},{},60,?9?9,{}.5,3.0,50,99000,9999,9999,300,0,0,0,0,0,0,0,180,2.5,0,0,0,0,0,0,0,0,0,0,0,0,0",
             month + 1,
-            day - first + 1,
+            day - climate::MONTHS[month].first + 1,
             hour + 1,
             hour
         );

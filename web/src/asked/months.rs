@@ -1,5 +1,6 @@
 //! The months at the site: a table that is filled, changed and cleared.
 
+use climate::MONTHS;
 use leptos::prelude::*;
 use project::{Month, MonthlyMeans};
 use units::{Celsius, Kelvins, Kind, Value, read, show_exactly, unit_name};
@@ -9,21 +10,6 @@ use super::set_brief;
 use crate::editor::use_editor;
 use crate::lean::{RwSignal, view};
 use crate::view_state::use_view;
-
-const NAMES: [&str; 12] = [
-    "January",
-    "February",
-    "March",
-    "April",
-    "May",
-    "June",
-    "July",
-    "August",
-    "September",
-    "October",
-    "November",
-    "December",
-];
 
 /// A figure of a month: what it is, its kind, and how it is read and set.
 type Column = (&'static str, Kind, fn(&Month) -> f64, fn(&mut Month, f64));
@@ -57,7 +43,7 @@ pub(super) fn Months() -> impl IntoView {
         let rows = (0..12)
             .map(|month| {
                 let cells = COLUMNS.map(|column| view! { <td><Figure month column wrong /></td> });
-                view! { <tr><th scope="row">{NAMES[month]}</th>{cells.into_iter().collect_view()}</tr> }
+                view! { <tr><th scope="row">{MONTHS[month].name}</th>{cells.into_iter().collect_view()}</tr> }
             })
             .collect_view();
         view! {
@@ -107,7 +93,7 @@ fn Figure(month: usize, column: Column, wrong: RwSignal<String>) -> impl IntoVie
     let on_change = move |event: leptos::ev::Event| {
         match take(event_target_value(&event)) {
             Ok(()) => wrong.set(String::new()),
-            Err(why) => wrong.set(format!("{name}, {}: {why}", NAMES[month])),
+            Err(why) => wrong.set(format!("{name}, {}: {why}", MONTHS[month].name)),
         }
         // What was refused, or typed in another way than it is shown, is not left standing.
         if let Some(input) = event.target().and_then(|target| target.dyn_into::<web_sys::HtmlInputElement>().ok()) {
@@ -118,7 +104,7 @@ fn Figure(month: usize, column: Column, wrong: RwSignal<String>) -> impl IntoVie
         <input
             class="map__figure"
             type="text"
-            aria-label=format!("{name}, {}", NAMES[month])
+            aria-label=format!("{name}, {}", MONTHS[month].name)
             autocomplete="off"
             spellcheck="false"
             prop:value=text

@@ -1,13 +1,20 @@
 //! The axes of a chart: thin lines at round figures, and the figures beside them.
 
 use leptos::prelude::*;
-use units::{Kind, System, Value, show};
+use units::{Kind, System, Value, show, unit_name};
 
 use super::scale::{Scale, ticks};
 use crate::lean::view;
 
+/// Left of a plot of temperatures: the axis and its figures.
+pub(crate) const LEFT: f64 = 34.0;
+/// Above it.
+pub(crate) const TOP: f64 = 10.0;
+/// Below it: the figures of the foot.
+pub(crate) const FOOT: f64 = 20.0;
+
 /// The figure of a tick, thousands apart and with a minus that is one.
-pub(crate) fn figure(tick: f64, units: System) -> String {
+fn figure(tick: f64, units: System) -> String {
     show(Value::new(tick, Kind::Count), units).number
 }
 
@@ -16,27 +23,66 @@ pub(crate) fn pieces(height: f64) -> usize {
     ((height / 20.0) as usize).clamp(2, 5)
 }
 
-/// A line across the plot at each round figure of the upward scale, with that figure at its left.
-pub(crate) fn levels(range: (f64, f64), up: &Scale, most: usize, (left, right): (f64, f64), units: System) -> AnyView {
-    let lines = ticks(range, most).into_iter().map(|tick| {
-        let y = up.at(tick);
-        view! {
-            <path class="c-grid" d=format!("M{left:.1} {y:.1}H{right:.1}") />
-            <text class="ax" x=left - 6.0 y=y + 4.8 text-anchor="end">{figure(tick, units)}</text>
-        }
-    });
-    view! { {lines.collect_view()} }
+/// Where figures are plotted upwards.
+#[derive(Clone, Copy)]
+pub(crate) struct Plot {
+    /// Its lowest and highest figure, in the units shown.
+    pub(crate) range: (f64, f64),
+    /// Its left and right edge.
+    pub(crate) across: (f64, f64),
+    /// Its upper edge.
+    pub(crate) top: f64,
+    /// Its lower edge.
+    pub(crate) base: f64,
 }
 
-/// A tick under the plot at each place, with its words.
-pub(crate) fn foot(places: impl Iterator<Item = (f64, String)>, base: f64) -> AnyView {
-    let ticks = places.map(|(x, words)| {
+impl Plot {
+    /// From figures, in the units shown, to heights.
+    pub(crate) fn up(&self) -> Scale {
+        Scale::new(self.range, (self.base, self.top))
+    }
+
+    /// A line from edge to edge.
+    pub(crate) fn level(&self, y: f64) -> String {
+        let (left, right) = self.across;
+        format!("M{left:.1} {y:.1}H{right:.1}")
+    }
+
+    /// A line at each round figure with that figure at its left, and under the plot a tick with its words at each of these
+    /// places.
+    pub(crate) fn grid(&self, foot: impl Iterator<Item = (f64, String)>, units: System) -> AnyView {
+        let (left, base) = (self.across.0, self.base);
+        let up = self.up();
+        let levels = ticks(self.range, pieces(base - self.top)).into_iter().map(|tick| {
+            let y = up.at(tick);
+            view! {
+                <path class="c-grid" d=self.level(y) />
+                <text class="ax" x=left - 6.0 y=y + 4.8 text-anchor="end">{figure(tick, units)}</text>
+            }
+        });
+        let ticks = foot.map(|(x, words)| {
+            view! {
+                <path class="c-tick" d=format!("M{x:.1} {base:.1}v5") />
+                <text class="ax" x=x y=base + 18.0 text-anchor="middle">{words}</text>
+            }
+        });
         view! {
-            <path class="c-tick" d=format!("M{x:.1} {base:.1}v5") />
-            <text class="ax" x=x y=base + 18.0 text-anchor="middle">{words}</text>
+            {levels.collect_view()}
+            {ticks.collect_view()}
         }
-    });
-    view! { {ticks.collect_view()} }
+    }
+
+    /// That the figures are degrees.
+    pub(crate) fn degrees(&self, units: System) -> AnyView {
+        let (x, y) = (self.across.0 + 5.0, self.top + 9.0);
+        view! { <text class="ax" x=x y=y>{unit_name(Kind::Temperature, units)}</text> }
+    }
+
+    /// The left and the lower edge.
+    pub(crate) fn axes(&self) -> AnyView {
+        let (left, right) = self.across;
+        view! { <path class="c-axis" d=format!("M{left:.1} {:.1}V{:.1}H{right:.1}", self.top, self.base) /> }
+    }
 }
 
 /// Round figures along the foot, the last one with its unit.

@@ -5,10 +5,10 @@ use std::sync::Arc;
 
 use leptos::{ev, html, prelude::*};
 use rules::course::Course;
-use units::{Kind, System, Value, number_in, unit_name};
+use units::{Kind, System, Value, number_in};
 use wasm_bindgen::JsCast;
 
-use super::axes::{foot, inside_curves, levels, pieces};
+use super::axes::{FOOT, LEFT, Plot, TOP, inside_curves};
 use super::drawn::{above, line};
 use super::scale::{Scale, round_range, spread};
 use super::space::{Space, space_of};
@@ -17,18 +17,12 @@ use super::words::{self, room_name, unit_labels};
 use crate::lean::{Memo, view};
 use crate::view_state::{ViewState, use_view};
 
-/// Left of the plot: the axis and its figures.
-pub(super) const LEFT: f64 = 34.0;
 /// Least right of the plot: the names of the curves.
 pub(super) const RIGHT: f64 = 86.0;
 /// Width of a letter of a name.
 const LETTER: f64 = 7.0;
-/// Above the plot.
-pub(super) const TOP: f64 = 10.0;
 /// Least height of the plot.
 pub(super) const PLOT: f64 = 44.0;
-/// Below the plot: the figures of the foot.
-pub(super) const FOOT: f64 = 20.0;
 /// Height of a unit's row.
 const UNIT: f64 = 15.0;
 /// Height of the sun at 1000 W/m², as a share of the plot.
@@ -267,18 +261,17 @@ pub(super) fn chosen_step(course: &Course, day: Day, minute: Option<usize>) -> u
 fn svg(drawn: &Drawn, pencil: impl Fn() -> Option<AnyView> + Send + 'static) -> AnyView {
     let Drawn { across, space, base, range, system, .. } = *drawn;
     let (left, right) = (across.at(0.0), across.at(24.0));
-    let up = Scale::new(range, (base, TOP));
+    let plot = Plot { range, across: (left, right), top: TOP, base };
     let hours = [0.0, 6.0, 12.0, 18.0, 24.0]
         .map(|hour| (across.at(hour), if hour < 24.0 { format!("{hour}") } else { "24 h".to_owned() }));
     let over = drawn.over.iter().map(|path| view! { <path class="c-over" d=path.clone() /> });
-    let limits =
-        drawn.limits.iter().map(|y| view! { <path class="c-limit" d=format!("M{left:.1} {y:.1}H{right:.1}") /> });
+    let limits = drawn.limits.iter().map(|y| view! { <path class="c-limit" d=plot.level(*y) /> });
     let names = drawn.names.iter().map(|(y, name, class)| {
         view! { <text class=*class x=right + 6.0 y=*y>{name.clone()}</text> }
     });
     let units = drawn.units.iter().map(|(y, bars, name)| {
         view! {
-            <path class="c-grid" d=format!("M{left:.1} {y:.1}H{right:.1}") />
+            <path class="c-grid" d=plot.level(*y) />
             <path class="c-duty" d=bars.clone() />
             <text class="c-name" x=right + 6.0 y=*y>{name.clone()}</text>
         }
@@ -288,12 +281,11 @@ fn svg(drawn: &Drawn, pencil: impl Fn() -> Option<AnyView> + Send + 'static) -> 
         .map(|(x, y)| view! { <text class="c-name c-name--sun" x=x y=y text-anchor="middle">"sun"</text> });
     view! {
         <svg class="chart__svg" width=space.width height=space.height aria-hidden="true">
-            {levels(range, &up, pieces(base - TOP), (left, right), system)}
-            <text class="ax" x=left + 5.0 y=TOP + 9.0>{unit_name(Kind::Temperature, system)}</text>
-            {foot(hours.into_iter(), base)}
+            {plot.grid(hours.into_iter(), system)}
             <path class="c-sun" d=drawn.sun.clone() />
             {sun_name}
-            <path class="c-axis" d=format!("M{left:.1} {TOP}V{base}H{right:.1}") />
+            {plot.degrees(system)}
+            {plot.axes()}
             {over.collect_view()}
             {limits.collect_view()}
             <path class="c-out" d=drawn.outside.clone() />

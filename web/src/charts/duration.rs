@@ -1,14 +1,14 @@
 //! How many hours of the year are warmer than a temperature: one falling curve for each room and one for outdoors.
 
+use climate::HOURS;
 use leptos::{ev, html, prelude::*};
 use rules::course::{Course, Series};
-use units::{Kind, System, Value, number_in, number_of, show, unit_name};
+use units::{Kind, System, Value, number_in, number_of, show};
 use wasm_bindgen::JsCast;
 
-use super::axes::{along, foot, inside_curves, levels, pieces};
-use super::calendar::HOURS;
+use super::axes::{FOOT, LEFT, Plot, TOP, along, inside_curves};
 use super::course_drawn;
-use super::day::{FOOT, LEFT, NAME, PLOT, RIGHT, TOP};
+use super::day::{NAME, PLOT, RIGHT};
 use super::drawn::{above, line};
 use super::months::months_table;
 use super::scale::{Scale, round_range, spread, ticks};
@@ -167,7 +167,8 @@ fn svg(
     units: System,
 ) -> AnyView {
     let shown = |celsius: f64| up.at(number_in(Value::new(celsius, Kind::Temperature), units));
-    let (left, right, base) = (across.at(0.0), across.at(HOURS as f64), up.at(range.0));
+    let (right, base) = (across.at(HOURS as f64), up.at(range.0));
+    let plot = Plot { range, across: (across.at(0.0), right), top: TOP, base };
     let points = |curve: &[f32]| -> Vec<(f64, f64)> {
         let each = curve.iter().enumerate().step_by(EACH).chain(curve.iter().enumerate().next_back());
         each.map(|(hour, figure)| (across.at(hour as f64), shown(f64::from(*figure)))).collect()
@@ -194,16 +195,14 @@ fn svg(
         .filter_map(|(_, limit, curve)| Some(view! { <path class="c-over" d=above(curve, shown((*limit)?)) /> }));
     let inside: Vec<String> = rooms.iter().map(|(_, _, curve)| line(curve.iter().copied())).collect();
     // While nobody has chosen a level it is the limit's, whose line is there already.
-    let pencil =
-        chosen.map(|level| view! { <path class="c-now" d=format!("M{left:.1} {:.1}H{right:.1}", shown(level)) /> });
+    let pencil = chosen.map(|level| view! { <path class="c-now" d=plot.level(shown(level)) /> });
     view! {
         <svg class="chart__svg" width=right + RIGHT height=base + FOOT aria-hidden="true">
-            {levels(range, &up, pieces(base - TOP), (left, right), units)}
-            <text class="ax" x=left + 5.0 y=TOP + 9.0>{unit_name(Kind::Temperature, units)}</text>
-            {foot(hours, base)}
-            <path class="c-axis" d=format!("M{left:.1} {TOP}V{base}H{right:.1}") />
+            {plot.grid(hours, units)}
+            {plot.degrees(units)}
+            {plot.axes()}
             {over.collect_view()}
-            {limits.iter().map(|limit| view! { <path class="c-limit" d=format!("M{left:.1} {:.1}H{right:.1}", shown(*limit)) /> }).collect_view()}
+            {limits.iter().map(|limit| view! { <path class="c-limit" d=plot.level(shown(*limit)) /> }).collect_view()}
             <path class="c-out" d=line(outside.into_iter()) />
             {inside_curves(&inside)}
             {names.collect_view()}

@@ -26,7 +26,7 @@ use crate::course::{CourseState, STOPPED};
 use crate::editor::use_editor;
 use crate::lean::{Memo, view};
 use crate::view_state::{ViewState, use_view};
-pub(crate) use axes::{along, foot, levels, pieces};
+pub(crate) use axes::{Plot, along, pieces};
 pub(crate) use compass::Compass;
 use day::{DayChart, Kept, chosen_step};
 pub(crate) use drawn::line;

@@ -1,10 +1,11 @@
 //! The year in numbers, month by month.
 
+use climate::{CalendarMonth, DAYS, MONTHS};
 use leptos::prelude::*;
 use rules::course::{Course, Series};
 use units::{Kind, System, Value, show, unit_name};
 
-use super::calendar::{DAY, DAYS, months};
+use super::calendar::DAY;
 use super::words::{inside, temperature};
 use crate::lean::view;
 
@@ -44,26 +45,28 @@ pub(super) fn months_table(course: &Course, units: System) -> AnyView {
         let all = found.map_or([f64::NAN; 3], |found| [found.lowest, found.mean, found.highest]);
         all.map(|figure| view! { <td>{number(figure, Kind::Temperature)}</td> }).collect_view()
     };
-    let rows = months().chain([("the year", 0, DAYS)]).map(|(name, first, days)| {
-        let rooms = course.rooms.iter().zip(&year.air).map(|(room, air)| {
-            let above = room.hot_limit.map(|limit| {
-                view! { <td>{number(hours_above(air, limit, first, days) as f64, Kind::Count)}</td> }
+    let rows = MONTHS.into_iter().chain([CalendarMonth { name: "the year", first: 0, days: DAYS }]).map(
+        |CalendarMonth { name, first, days }| {
+            let rooms = course.rooms.iter().zip(&year.air).map(|(room, air)| {
+                let above = room.hot_limit.map(|limit| {
+                    view! { <td>{number(hours_above(air, limit, first, days) as f64, Kind::Count)}</td> }
+                });
+                view! { {cells(air, first, days)} {above} }
             });
-            view! { {cells(air, first, days)} {above} }
-        });
-        let duty = year.duty.iter().take(course.units.len()).map(|duty| {
-            let mean = extent(duty, first, days).map_or(f64::NAN, |found| found.mean);
-            view! { <td>{number(mean, Kind::Share)}</td> }
-        });
-        view! {
-            <tr>
-                <th scope="row">{name}</th>
-                {cells(&year.outside, first, days)}
-                {rooms.collect_view()}
-                {duty.collect_view()}
-            </tr>
-        }
-    });
+            let duty = year.duty.iter().take(course.units.len()).map(|duty| {
+                let mean = extent(duty, first, days).map_or(f64::NAN, |found| found.mean);
+                view! { <td>{number(mean, Kind::Share)}</td> }
+            });
+            view! {
+                <tr>
+                    <th scope="row">{name}</th>
+                    {cells(&year.outside, first, days)}
+                    {rooms.collect_view()}
+                    {duty.collect_view()}
+                </tr>
+            }
+        },
+    );
     let degrees = unit_name(Kind::Temperature, units);
     let extents = || ["lowest", "mean", "highest"].map(|name| view! { <th scope="col">{name}</th> }).collect_view();
     let groups = course.rooms.iter().enumerate().map(|(room, about)| {

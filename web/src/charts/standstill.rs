@@ -1,14 +1,14 @@
 //! What happens when something is missing: a door stands open with the units stopped, or cooling has no supply. And where
 //! the heat of the worst hour comes from.
 
+use climate::date;
 use leptos::{html, prelude::*};
 use rules::course::{Course, Peak, Transient};
-use units::{Kind, System, Value, number_in, show, unit_name};
+use units::{Kind, System, Value, number_in, show};
 
-use super::axes::{along, foot, inside_curves, levels, pieces};
-use super::calendar::{DAY, date};
+use super::axes::{FOOT, LEFT, Plot, TOP, along, inside_curves};
+use super::calendar::DAY;
 use super::course_drawn;
-use super::day::{FOOT, LEFT, TOP};
 use super::drawn::line;
 use super::scale::{Scale, round_range};
 use super::space::space_of;
@@ -93,9 +93,8 @@ fn still(course: &Course, title: &'static str, transient: &Transient, width: f64
     let drawing = (low <= high && !transient.air.is_empty()).then(|| {
         let shown = |celsius: f64| number_in(Value::new(celsius, Kind::Temperature), units);
         let range = round_range((shown(low), shown(high)), 5);
-        let (across, up) =
-            (Scale::new((0.0, minutes as f64), (LEFT, width - RIGHT)), Scale::new(range, (TOP + PLOT, TOP)));
-        let (left, right, base) = (LEFT, width - RIGHT, TOP + PLOT);
+        let plot = Plot { range, across: (LEFT, width - RIGHT), top: TOP, base: TOP + PLOT };
+        let (across, up) = (Scale::new((0.0, minutes as f64), plot.across), plot.up());
         let (each, unit) = if minutes >= IN_HOURS { (60.0, "h") } else { (1.0, "min") };
         let times = along((0.0, minutes as f64 / each), 4, unit, units);
         let times = times.into_iter().map(|(tick, words)| (across.at(tick * each), words));
@@ -107,18 +106,16 @@ fn still(course: &Course, title: &'static str, transient: &Transient, width: f64
                 line(points.map(|(minute, figure)| (across.at(minute as f64), up.at(shown(f64::from(*figure))))))
             })
             .collect();
-        let limit = limit
-            .map(|limit| view! { <path class="c-limit" d=format!("M{left} {:.1}H{right:.1}", up.at(shown(limit))) /> });
+        let limit = limit.map(|limit| view! { <path class="c-limit" d=plot.level(up.at(shown(limit))) /> });
         let met = transient.minutes.map(|met| {
             let x = across.at(met);
-            view! { <path class="c-met" d=format!("M{x:.1} {TOP}V{base}") /> }
+            view! { <path class="c-met" d=format!("M{x:.1} {TOP}V{}", plot.base) /> }
         });
         view! {
-            <svg class="chart__svg" width=width height=base + FOOT aria-hidden="true">
-                {levels(range, &up, pieces(PLOT), (left, right), units)}
-                <text class="ax" x=left + 5.0 y=TOP + 9.0>{unit_name(Kind::Temperature, units)}</text>
-                {foot(times, base)}
-                <path class="c-axis" d=format!("M{left} {TOP}V{base}H{right:.1}") />
+            <svg class="chart__svg" width=width height=plot.base + FOOT aria-hidden="true">
+                {plot.grid(times, units)}
+                {plot.degrees(units)}
+            {plot.axes()}
                 {limit}
                 {inside_curves(&curves)}
                 {met}

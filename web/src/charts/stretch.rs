@@ -1,8 +1,9 @@
 //! One day out of a course.
 
+use climate::DAYS;
 use rules::course::{Course, Series, Span};
 
-use super::calendar::{DAY, DAYS};
+use super::calendar::DAY;
 
 /// Minutes of a day.
 pub(super) const MINUTES: usize = 1440;

@@ -1,9 +1,10 @@
 //! What a moment says, for the eye and for the ear.
 
+use climate::date;
 use rules::course::Course;
 use units::{Kind, System, Value, show};
 
-use super::calendar::{date, time};
+use super::calendar::time;
 use super::stretch::{Day, Stretch};
 
 /// A temperature in words.

@@ -1,11 +1,12 @@
 //! The year as a layer of earth under the cabinet: days across, hours up, in seven steps from cold to above the limit.
 
+use climate::{DAYS, HOURS, MONTHS, date};
 use leptos::{ev, prelude::*};
 use rules::course::{Course, Series};
 use units::{Kind, System, Value, number_in, show, unit_name};
 use wasm_bindgen::JsCast;
 
-use super::calendar::{DAY, DAYS, HOURS, date, month_on, months};
+use super::calendar::{DAY, month_on};
 use super::day::Kept;
 use super::layer::{Layer, LayerBlank};
 use super::stretch::{Day, Stretch};
@@ -185,7 +186,7 @@ pub fn Earth(
             .into_iter()
             .enumerate()
             .map(|(wash, path)| view! { <path class=format!("y-wash y-wash--{wash}") d=path /> });
-        let between = months().skip(1).map(|(_, first, _)| format!("M{:.1} 0V{HEIGHT}", ACROSS * first as f64));
+        let between = MONTHS.iter().skip(1).map(|month| format!("M{:.1} 0V{HEIGHT}", ACROSS * month.first as f64));
         let between: String = between.collect();
         Some(view! {
             <svg class="year__svg" viewBox=format!("0 0 {WIDTH} {HEIGHT}") preserveAspectRatio="none" aria-hidden="true">
@@ -220,9 +221,9 @@ pub fn Earth(
             view! { <span class=format!("said {class}")>{words}</span> }
         })
     };
-    let names = months().map(|(name, _, days)| {
-        let short: String = name.chars().take(3).collect();
-        view! { <span style:flex-grow=days.to_string()>{short}</span> }
+    let names = MONTHS.into_iter().map(|month| {
+        let short: String = month.name.chars().take(3).collect();
+        view! { <span style:flex-grow=month.days.to_string()>{short}</span> }
     });
     view! {
         <section class="year" class:year--none=move || !there.get() class:year--old=move || instead.get().is_some() aria-label="The year">

@@ -4,7 +4,7 @@ use catalogue::{ClimateUnit, RatedPoint, UnitMap, UnitSort};
 use leptos::{html, prelude::*};
 use units::{Celsius, Kind, System, Value, Watts, number_in, show, unit_name};
 
-use crate::charts::{Scale, along, foot, levels, line, pieces, round_range, space_of, spread};
+use crate::charts::{Plot, Scale, along, line, pieces, round_range, space_of, spread};
 use crate::lean::view;
 use crate::view_state::use_view;
 
@@ -81,7 +81,8 @@ fn drawing(lines: &Lines, rated: &[RatedPoint], plot: f64, width: f64, units: Sy
     let span = (degrees(*first), degrees(*last));
     let greatest = rated.iter().map(|point| point.capacity.0).fold(lines.greatest(), f64::max);
     let range = round_range((0.0, power(greatest)), pieces(plot));
-    let (across, up) = (Scale::new(span, (left, right)), Scale::new(range, (base, TOP)));
+    let shape = Plot { range, across: (left, right), top: TOP, base };
+    let (across, up) = (Scale::new(span, shape.across), shape.up());
     let place = |outside: f64, watts: f64| (across.at(degrees(outside)), up.at(power(watts)));
     let paths = lines.rows.iter().map(|(_, _, row)| {
         let points = lines.outside.iter().zip(row).map(|(outside, watts)| place(*outside, *watts));
@@ -106,10 +107,9 @@ fn drawing(lines: &Lines, rated: &[RatedPoint], plot: f64, width: f64, units: Sy
         along(span, pieces((right - left) / 3.0), &format!("{} outside", unit_name(Kind::Temperature, units)), units);
     view! {
         <svg class="chart__svg" width=width height=base + FOOT aria-hidden="true">
-            {levels(range, &up, pieces(plot), (left, right), units)}
+            {shape.grid(outside.into_iter().map(|(degrees, words)| (across.at(degrees), words)), units)}
             <text class="ax" x=left + 5.0 y=TOP - 4.0>{unit_name(Kind::Power, units)}</text>
-            {foot(outside.into_iter().map(|(degrees, words)| (across.at(degrees), words)), base)}
-            <path class="c-axis" d=format!("M{left:.1} {TOP}V{base}H{right:.1}") />
+            {shape.axes()}
             {paths.collect_view()}
             <text class="ax" x=right + 6.0 y=TOP - 4.0>"inside"</text>
             {names.collect_view()}

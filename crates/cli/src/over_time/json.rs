@@ -1,25 +1,19 @@
 //! Day and year as JSON, for scripts: the checks over time, and the course with its series as plain lists of numbers.
 
-use catalogue::About;
 use rules::course::{BatteryYear, Course, GridLost, Peak, Room, RoomYear, Span, Transient, Unit, UnitYear};
-use rules::{Badge, Finding, Outcome, Topic};
+use rules::{Badge, Finding, Topic};
 use serde::Serialize;
 
 use super::{OverTime, Stretch};
+use crate::json::{Head, written};
 
 /// What the JSON calls itself, and the version of its shape.
-const FORMAT: &str = "baywright-course";
-const VERSION: u64 = 1;
+const FORMAT: (&str, u64) = ("baywright-course", 1);
 
-/// Numbers stand in the base unit of their kind, whatever the units of the screen.
 #[derive(Serialize)]
 struct Envelope<'a> {
-    format: &'static str,
-    version: u64,
-    project: &'a str,
-    catalogue: &'a About,
-    all_hold: bool,
-    worst: Option<Outcome>,
+    #[serde(flatten)]
+    head: Head<'a>,
     badge: Option<&'a Badge>,
     findings: Vec<&'a Finding>,
     /// Why there is no course; absent when there is one.
@@ -65,21 +59,14 @@ impl OverTime<'_> {
     #[must_use]
     pub fn json(&self, stretch: Stretch) -> String {
         let envelope = Envelope {
-            format: FORMAT,
-            version: VERSION,
-            project: &self.project.name,
-            catalogue: &self.catalogue.about,
-            all_hold: self.all_hold(),
-            worst: self.findings().map(|finding| finding.outcome).max(),
+            head: Head::new(FORMAT, self.project, self.catalogue, self.all_hold(), self.findings()),
             badge: self.report.badges.iter().find(|badge| badge.topic == Topic::Year),
             findings: self.findings().collect(),
             because: self.course.err(),
             course: self.course.ok().map(|course| facts(course, stretch)),
         };
-        // Plain data with text keys only, which always can be written. Not indented: a year would be a line for each number.
-        let mut text = serde_json::to_string(&envelope).unwrap_or_default();
-        text.push('\n');
-        text
+        // Not indented: a year would be a line for each number.
+        written(serde_json::to_string(&envelope))
     }
 }
 

@@ -1,22 +1,7 @@
 //! A year of hours, month by month.
 
+use climate::CalendarMonth;
 use rules::course::Series;
-
-/// Days of each month of a weather year, and what the month is called.
-pub(super) const MONTHS: [(&str, usize); 12] = [
-    ("January", 31),
-    ("February", 28),
-    ("March", 31),
-    ("April", 30),
-    ("May", 31),
-    ("June", 30),
-    ("July", 31),
-    ("August", 31),
-    ("September", 30),
-    ("October", 31),
-    ("November", 30),
-    ("December", 31),
-];
 
 /// Lowest, mean and highest of a month.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -27,11 +12,10 @@ pub(super) struct Spread {
 }
 
 /// The steps of a month; `step` is their length in hours.
-pub(super) fn steps(month: usize, step: f64) -> std::ops::Range<usize> {
-    let days_before: usize = MONTHS.iter().take(month).map(|(_, days)| days).sum();
-    let days = MONTHS.get(month).map_or(0, |(_, days)| *days);
-    let at = |days: usize| (days as f64 * 24.0 / step) as usize;
-    at(days_before)..at(days_before + days)
+pub(super) fn steps(month: CalendarMonth, step: f64) -> std::ops::Range<usize> {
+    let hours = month.hours();
+    let at = |hour: usize| (hour as f64 / step) as usize;
+    at(hours.start)..at(hours.end)
 }
 
 /// Lowest and mean of one series, highest of another, within these steps.
@@ -45,25 +29,22 @@ pub(super) fn spread(mean: &Series, highest: &Series, steps: std::ops::Range<usi
 
 #[cfg(test)]
 mod tests {
+    use climate::MONTHS;
+
     use super::*;
 
     #[test]
-    fn months_fill_the_year_without_a_gap() {
-        let mut last = 0;
-        for month in 0..12 {
-            let steps = steps(month, 1.0);
-            assert_eq!(steps.start, last, "{month}");
-            last = steps.end;
-        }
-        assert_eq!(last, 8760);
-        assert_eq!(steps(1, 0.5), 31 * 48..59 * 48);
+    fn a_month_has_its_own_steps_whatever_their_length() {
+        assert_eq!(steps(MONTHS[1], 1.0), 31 * 24..59 * 24);
+        assert_eq!(steps(MONTHS[1], 0.5), 31 * 48..59 * 48);
+        assert_eq!(steps(MONTHS[11], 1.0).end, 8760);
     }
 
     #[test]
     fn the_spread_is_that_of_the_month_alone() {
         let air: Series = (0..8760).map(|hour| if hour < 744 { f64::from(hour % 4) } else { 100.0 }).collect();
         let expected = Spread { lowest: 0.0, mean: 1.5, highest: 3.0 };
-        assert_eq!(spread(&air, &air, steps(0, 1.0)), Some(expected));
-        assert_eq!(spread(&air, &Series::default(), steps(0, 1.0)), None);
+        assert_eq!(spread(&air, &air, steps(MONTHS[0], 1.0)), Some(expected));
+        assert_eq!(spread(&air, &Series::default(), steps(MONTHS[0], 1.0)), None);
     }
 }

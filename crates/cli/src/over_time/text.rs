@@ -1,10 +1,11 @@
 //! Day and year as text: the badge, tables, then each check with its working.
 
+use climate::MONTHS;
 use rules::Topic;
 use rules::course::{Course, GridLost, Series, Span, Transient, Unit};
 use units::{Kind, System, Value, show, unit_name};
 
-use super::monthly::{MONTHS, spread, steps};
+use super::monthly::{spread, steps};
 use super::table::Table;
 use super::{OverTime, Stretch};
 use crate::plain;
@@ -162,10 +163,11 @@ fn month_table(course: &Course, system: System) -> String {
     }
     heads.extend((1..=course.units.len()).map(|unit| format!("unit {unit} h")));
     table.line(heads);
-    for (month, (name, _)) in MONTHS.iter().enumerate() {
+    for month in MONTHS {
         let steps = steps(month, year.step);
         let outside = spread(&year.outside, &year.outside, steps.clone());
-        let mut cells = vec![(*name).to_owned(), figure(outside.map(|spread| spread.mean), Kind::Temperature, system)];
+        let mut cells =
+            vec![month.name.to_owned(), figure(outside.map(|spread| spread.mean), Kind::Temperature, system)];
         for (room, (air, top)) in year.air.iter().zip(&year.highest).enumerate() {
             let spread = spread(air, top, steps.clone());
             cells.push(figure(spread.map(|spread| spread.lowest), Kind::Temperature, system));

@@ -4,29 +4,6 @@
 
 use crate::{Site, SkyLight};
 
-/// Hours of a weather year.
-pub const HOURS: usize = 8760;
-/// Days of a weather year.
-pub const DAYS: usize = 365;
-/// Days of each month of a weather year.
-pub const MONTH_DAYS: [usize; 12] = [31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];
-
-/// Names of the months.
-pub(super) const MONTH_NAMES: [&str; 12] = [
-    "January",
-    "February",
-    "March",
-    "April",
-    "May",
-    "June",
-    "July",
-    "August",
-    "September",
-    "October",
-    "November",
-    "December",
-];
-
 /// Weather during one hour.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Hour {
@@ -95,34 +72,12 @@ pub struct WeatherYear {
     pub name: String,
     /// Where it was measured, or is taken to be.
     pub site: Site,
-    /// [`HOURS`] rows, each on the grid of [`Hour::kept`].
+    /// [`crate::HOURS`] rows, each on the grid of [`Hour::kept`].
     pub hours: Vec<Hour>,
     /// Where in its row the sun stands: 0.5 is mid-hour.
     pub sun_at: f64,
     /// What was corrected or assumed.
     pub notes: Vec<Note>,
-}
-
-/// The month (0 to 11) of a day of the year (0 to 364); a later day is in December.
-#[must_use]
-pub fn month_of_day(day: usize) -> usize {
-    let mut last = 0;
-    MONTH_DAYS
-        .iter()
-        .position(|days| {
-            last += days;
-            day < last
-        })
-        .unwrap_or(MONTH_DAYS.len() - 1)
-}
-
-/// A row in words: `14 March, 3 to 4 h`.
-#[must_use]
-pub fn when(row: usize) -> String {
-    let (day, hour) = (row / 24 % DAYS, row % 24);
-    let month = month_of_day(day);
-    let before: usize = MONTH_DAYS.iter().take(month).sum();
-    format!("{} {}, {hour} to {} h", day - before + 1, MONTH_NAMES[month], hour + 1)
 }
 
 impl Hour {
@@ -160,14 +115,6 @@ fn rounded(value: f64, steps: f64) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    #[test]
-    fn a_row_is_told_as_a_date() {
-        assert_eq!(when(0), "1 January, 0 to 1 h");
-        assert_eq!(when(59 * 24 + 3), "1 March, 3 to 4 h");
-        assert_eq!(when(HOURS - 1), "31 December, 23 to 24 h");
-        assert_eq!(MONTH_DAYS.iter().sum::<usize>(), DAYS);
-    }
 
     #[test]
     fn rounding_twice_changes_nothing_more() {

@@ -1,7 +1,6 @@
 //! Twelve monthly means, from which a year is made where there is no weather file.
 
-use super::hour::MONTH_NAMES;
-use crate::WeatherProblem;
+use crate::{MONTHS, WeatherProblem};
 
 /// The mean weather of each month.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -28,10 +27,10 @@ impl MonthlyMeans {
         ];
         let mut problems = Vec::new();
         for (name, unit, values, from, to) in columns {
-            for (value, month) in values.iter().zip(MONTH_NAMES) {
+            for (value, month) in values.iter().zip(MONTHS) {
                 if !(from..=to).contains(value) {
                     let (found, allowed) = (format!("{value} {unit}"), format!("{from} to {to} {unit}"));
-                    problems.push(WeatherProblem::new(format!("{name}, {month}"), found.trim(), allowed.trim()));
+                    problems.push(WeatherProblem::new(format!("{name}, {}", month.name), found.trim(), allowed.trim()));
                 }
             }
         }

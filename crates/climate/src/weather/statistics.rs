@@ -8,7 +8,7 @@
 //! Agreement:   tests/reference/weather_statistics.json to 1e-9.
 //! Not covered: definitions by rank, which differ from it by up to one place.
 
-use crate::{MONTH_DAYS, WeatherYear};
+use crate::{HOURS, MONTHS, WeatherYear};
 
 /// Share of the hours that are hotter than the hot design value.
 const HOT_SHARE: f64 = 0.004;
@@ -59,14 +59,11 @@ fn mean(values: &[f64]) -> Option<f64> {
 /// The mean of each month of hourly values; `None` when they are not a year.
 #[must_use]
 pub fn monthly_means(hourly: &[f64]) -> Option<[f64; 12]> {
-    let mut rest = hourly;
     let mut means = [0.0; 12];
-    for (place, days) in means.iter_mut().zip(MONTH_DAYS) {
-        let (month, later) = rest.split_at_checked(days * 24)?;
-        *place = mean(month)?;
-        rest = later;
+    for (place, month) in means.iter_mut().zip(MONTHS) {
+        *place = mean(hourly.get(month.hours())?)?;
     }
-    rest.is_empty().then_some(means)
+    (hourly.len() == HOURS).then_some(means)
 }
 
 /// The value that a share (0 to 1) of all lies below; `None` without values, for another share, or for not-a-number.

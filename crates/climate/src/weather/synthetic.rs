@@ -30,8 +30,8 @@ use units::Metres;
 use super::design_day::{FRACTIONS, FRACTIONS_ARE};
 use super::humidity;
 use crate::{
-    HIGHEST, HOURS, Hour, LOWEST, MONTH_DAYS, MonthlyMeans, Note, Site, SkyLight, WeatherProblem, WeatherYear,
-    monthly_means, standard_air,
+    CalendarMonth, HIGHEST, HOURS, Hour, LOWEST, MONTHS, MonthlyMeans, Note, Site, SkyLight, WeatherProblem,
+    WeatherYear, monthly_means, standard_air,
 };
 
 /// Sines of the weather: turns in a year, share, phase.
@@ -223,12 +223,7 @@ struct Months {
 
 impl Months {
     fn new() -> Self {
-        let mut middles = [0.0; 12];
-        let mut start = 0.0;
-        for (middle, days) in middles.iter_mut().zip(MONTH_DAYS) {
-            *middle = start + days as f64 * 12.0;
-            start += days as f64 * 24.0;
-        }
+        let middles = MONTHS.map(|month| month.first as f64 * 24.0 + month.days as f64 * 12.0);
         let year = HOURS as f64;
         let places = (0..HOURS).map(|row| {
             let hour = row as f64 + 0.5;
@@ -263,7 +258,7 @@ impl Months {
 fn lights(weather: &[f64], clearness: &[f64; 12], clear_sky: &[SkyLight]) -> Vec<SkyLight> {
     let mut lights = Vec::with_capacity(HOURS);
     let mut days = clear_sky.as_chunks::<24>().0.iter().zip(weather.as_chunks::<24>().0);
-    for (length, mean) in MONTH_DAYS.into_iter().zip(clearness) {
+    for (CalendarMonth { days: length, .. }, mean) in MONTHS.into_iter().zip(clearness) {
         let month: Vec<(&[SkyLight; 24], f64)> = days
             .by_ref()
             .take(length)

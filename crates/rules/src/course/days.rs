@@ -104,7 +104,7 @@ impl Days<'_> {
         let (site, bearing) = (self.site, self.brief.bearing.0);
         let refraction = Refraction::usual(site);
         // The 21st of the month.
-        let days = climate::MONTH_DAYS[..self.hottest_month].iter().sum::<usize>() + 20;
+        let days = climate::MONTHS[self.hottest_month].first + 20;
         let outside = climate::extraterrestrial(day_of(24 * days));
         let front = libm::sincos(bearing.to_radians());
         let dark = || Problem::new("site", "no sun can be reckoned", "");

@@ -63,8 +63,7 @@ mod tests {
     fn check(residual: f64, outcome: Outcome) {
         let mut trial = Trial::new();
         trial.course.residual = residual;
-        let [finding] = trial.run(&CHECK).try_into().unwrap();
-        assert_eq!(finding.outcome, outcome, "{finding:?}");
+        trial.only(&CHECK, outcome);
     }
 
     #[test]

@@ -124,9 +124,7 @@ mod tests {
 
     #[track_caller]
     fn check(trial: &Trial, outcome: Outcome) -> Finding {
-        let [finding] = trial.run(&CHECK).try_into().unwrap();
-        assert_eq!(finding.outcome, outcome, "{finding:?}");
-        finding
+        trial.only(&CHECK, outcome)
     }
 
     #[test]

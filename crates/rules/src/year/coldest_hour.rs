@@ -125,9 +125,7 @@ mod tests {
     use crate::year::testing::Trial;
 
     fn at(air: f64) -> Trial {
-        let mut trial = Trial::new();
-        trial.course.room_years[0].lowest = air;
-        trial
+        Trial::with_course(|course| course.room_years[0].lowest = air)
     }
 
     #[track_caller]

@@ -96,8 +96,7 @@ mod tests {
 
     #[track_caller]
     fn check(trial: &Trial, outcome: Outcome, said: &str) -> Finding {
-        let [finding] = trial.run(&CHECK).try_into().unwrap();
-        assert_eq!(finding.outcome, outcome, "{finding:?}");
+        let finding = trial.only(&CHECK, outcome);
         assert_eq!(finding.said().shown(System::Metric), said);
         finding
     }

@@ -16,12 +16,11 @@
 
 use units::{Celsius, Kind};
 
-use super::given::judged;
-use super::hot_limit::{Moment, judge, with_unsaid};
+use super::hot_limit::{Moment, judge, judged_by_room, limit_step};
 use super::rests_on;
-use super::words::{device_name, of, told};
+use super::words::told;
 use crate::course::Course;
-use crate::sources::{CATALOGUE, STEPPED_BALANCE};
+use crate::sources::STEPPED_BALANCE;
 use crate::{Asked, Case, Check, Finding, Phrase, Step, Symbol, Topic};
 
 /// The check.
@@ -50,10 +49,7 @@ pub static CHECK: Check = Check {
 };
 
 fn run(check: &Check, case: &Case) -> Vec<Finding> {
-    judged(check, case, |course| {
-        let rooms: Option<_> = (0..course.rooms.len()).map(|room| of_room(check, case, course, room)).collect();
-        Some(with_unsaid(check, case, course, rooms?))
-    })
+    judged_by_room(check, case, of_room)
 }
 
 /// Judges one room; `None` when the day has no such room or no steps.
@@ -67,11 +63,7 @@ fn of_room(check: &Check, case: &Case, course: &Course, room: usize) -> Option<F
     let finding = judge(check, case, course, room, &moment);
 
     let mut working = vec![Step::input("T_out", format!("outdoor air, {}", moment.when), Celsius(outside))];
-    let own = &course.rooms[room];
-    if let (Some(limit), Some(device)) = (own.hot_limit, own.hot_device) {
-        let meaning = of("highest inlet air of ", device_name(case, device));
-        working.push(Step::input("T_max", meaning, Celsius(limit)).from_source(&CATALOGUE));
-    }
+    working.extend(limit_step(case, &course.rooms[room]));
     if finding.given.is_some() {
         let meaning = "highest inside air of the settled day";
         let step = Step::computed("T_in", meaning, "max T_in(t)", Phrase::new(), Celsius(highest));
@@ -97,9 +89,7 @@ mod tests {
     use crate::year::testing::Trial;
 
     fn at(air: f32) -> Trial {
-        let mut trial = Trial::new();
-        trial.course.hot_day.highest[0].0[63] = air;
-        trial
+        Trial::with_course(|course| course.hot_day.highest[0].0[63] = air)
     }
 
     #[track_caller]

@@ -1,14 +1,17 @@
 //! The highest inside air of a room, held against the lowest of the highest inlet temperatures its devices allow.
 
+use project::ItemId;
 use units::{Celsius, Kelvins};
 
-use super::words::{device_name, joined, room_name, room_subject};
-use crate::course::Course;
+use super::given::judged;
+use super::words::{device_name, joined, of, room_name, room_subject};
+use crate::course::{Course, Room};
 use crate::finding::worst_first;
 use crate::heat::cooling::site_in_range;
 use crate::heat::hottest::WARMEST;
 use crate::heat::hottest_inside_air::{scale, unsaid};
-use crate::{Case, Check, Finding, Outcome, Phrase, Subject};
+use crate::sources::CATALOGUE;
+use crate::{Case, Check, Finding, Outcome, Phrase, Step, Subject};
 
 /// The hottest moment of a room.
 pub(super) struct Moment {
@@ -45,8 +48,31 @@ pub(super) fn judge(check: &Check, case: &Case, course: &Course, room: usize, mo
     finding.about(about)
 }
 
+/// Every room of a course judged by itself, as [`with_unsaid`] orders them; `of_room` gives `None` where the pieces of the
+/// course do not fit this build.
+pub(super) fn judged_by_room(
+    check: &Check,
+    case: &Case,
+    of_room: impl Fn(&Check, &Case, &Course, usize) -> Option<Finding>,
+) -> Vec<Finding> {
+    judged(check, case, |course| {
+        let rooms: Option<_> = (0..course.rooms.len()).map(|room| of_room(check, case, course, room)).collect();
+        Some(with_unsaid(check, case, course, rooms?))
+    })
+}
+
+/// What the device that sets a room's limit allows; none where no device does.
+pub(super) fn limit_step(case: &Case, room: &Room) -> Option<Step> {
+    Some(allowed_step(case, room.hot_device?, Celsius(room.hot_limit?)))
+}
+
+/// What a device allows at its inlet.
+pub(super) fn allowed_step(case: &Case, device: ItemId, limit: Celsius) -> Step {
+    Step::input("T_max", of("highest inlet air of ", device_name(case, device)), limit).from_source(&CATALOGUE)
+}
+
 /// The worst room first, then what does not hold, then the devices that give heat and say no limit.
-pub(super) fn with_unsaid(check: &Check, case: &Case, course: &Course, found: Vec<Finding>) -> Vec<Finding> {
+fn with_unsaid(check: &Check, case: &Case, course: &Course, found: Vec<Finding>) -> Vec<Finding> {
     let mut findings = worst_first(found);
     let limited = course.rooms.iter().any(|room| room.hot_limit.is_some());
     match (unsaid(check, case), findings.first_mut()) {

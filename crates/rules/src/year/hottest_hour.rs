@@ -19,12 +19,11 @@
 
 use units::{Celsius, Kind, Value};
 
-use super::given::judged;
-use super::hot_limit::{Moment, judge, with_unsaid};
+use super::hot_limit::{Moment, judge, judged_by_room, limit_step};
 use super::rests_on;
-use super::words::{device_name, hours, of, told, weather_steps};
+use super::words::{hours, told, weather_steps};
 use crate::course::Course;
-use crate::sources::{CATALOGUE, STEPPED_BALANCE, WEATHER};
+use crate::sources::{STEPPED_BALANCE, WEATHER};
 use crate::{Case, Check, Finding, Phrase, Step, Symbol, Topic};
 
 /// The check.
@@ -55,10 +54,7 @@ pub static CHECK: Check = Check {
 };
 
 fn run(check: &Check, case: &Case) -> Vec<Finding> {
-    judged(check, case, |course| {
-        let rooms: Option<_> = (0..course.rooms.len()).map(|room| of_room(check, case, course, room)).collect();
-        Some(with_unsaid(check, case, course, rooms?))
-    })
+    judged_by_room(check, case, of_room)
 }
 
 /// Judges one room; `None` when the hour is not in the year.
@@ -74,11 +70,7 @@ fn of_room(check: &Check, case: &Case, course: &Course, room: usize) -> Option<F
         Step::input("T_out", weather, Celsius(outside)).from_source(&WEATHER),
         Step::input("E_g", "sun on level ground then", Value::new(sun, Kind::HeatFlux)).from_source(&WEATHER),
     ];
-    let own = &course.rooms[room];
-    if let (Some(limit), Some(device)) = (own.hot_limit, own.hot_device) {
-        let meaning = of("highest inlet air of ", device_name(case, device));
-        working.push(Step::input("T_max", meaning, Celsius(limit)).from_source(&CATALOGUE));
-    }
+    working.extend(limit_step(case, &course.rooms[room]));
     if let Some(above) = year.hours_above {
         working.push(Step::input("t_hot", "hours of the year above T_max", hours(above)));
     }
@@ -101,9 +93,7 @@ mod tests {
     use crate::{Outcome, Subject};
 
     fn at(air: f64) -> Trial {
-        let mut trial = Trial::new();
-        trial.course.room_years[0].highest = air;
-        trial
+        Trial::with_course(|course| course.room_years[0].highest = air)
     }
 
     #[track_caller]

@@ -58,8 +58,7 @@ mod tests {
 
     #[track_caller]
     fn check(trial: &Trial, outcome: Outcome, said: &str) -> Finding {
-        let [finding] = trial.run(&CHECK).try_into().unwrap();
-        assert_eq!(finding.outcome, outcome, "{finding:?}");
+        let finding = trial.only(&CHECK, outcome);
         let found = finding.said().shown(System::Metric).replace('\u{a0}', " ");
         assert!(found.contains(said), "{found}");
         finding

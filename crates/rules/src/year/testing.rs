@@ -147,6 +147,13 @@ impl Trial {
         Self { desk, course, router, battery, conditioner, heater }
     }
 
+    /// The same with another course.
+    pub(crate) fn with_course(change: impl FnOnce(&mut Course)) -> Self {
+        let mut trial = Self::new();
+        change(&mut trial.course);
+        trial
+    }
+
     /// Two bays with a divider, each with a room of the same course; the router stands in the left one.
     pub(crate) fn two_rooms() -> Self {
         let mut trial = Self::new();
@@ -181,6 +188,14 @@ impl Trial {
     /// Runs a check.
     pub(crate) fn run(&self, check: &Check) -> Vec<Finding> {
         self.with(|case| (check.run)(check, case))
+    }
+
+    /// Runs a check that finds one thing only, which comes out as said, and gives it.
+    #[track_caller]
+    pub(crate) fn only(&self, check: &Check, outcome: Outcome) -> Finding {
+        let [finding] = self.run(check).try_into().unwrap();
+        assert_eq!(finding.outcome, outcome, "{finding:?}");
+        finding
     }
 
     /// Runs a check whose first finding comes out as said, and gives that one.

@@ -3,10 +3,11 @@
 use units::Celsius;
 
 use super::given::another_build;
-use super::words::{device_name, hours, minutes, of, room_name, room_subject, told};
+use super::hot_limit::allowed_step;
+use super::words::{device_name, hours, minutes, room_name, room_subject, told};
 use crate::course::{Course, Transient};
 use crate::heat::hottest_inside_air::unsaid;
-use crate::sources::{CATALOGUE, STEPPED_BALANCE};
+use crate::sources::STEPPED_BALANCE;
 use crate::{Case, Check, Finding, Phrase, Step, Subject};
 
 /// Tells how long it takes, from a start in words: "the door opens".
@@ -35,8 +36,7 @@ pub(super) fn tell(check: &Check, case: &Case, course: &Course, run: &Transient,
     let about = match run.device {
         Some(id) => {
             if let Some(limit) = case.device(id).and_then(|device| device.spec.inlet_max) {
-                let meaning = of("highest inlet air of ", device_name(case, id));
-                working.push(Step::input("T_max", meaning, limit).from_source(&CATALOGUE));
+                working.push(allowed_step(case, id, limit));
             }
             device_name(case, id)
         }

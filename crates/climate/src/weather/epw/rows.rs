@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use super::fields::{FIELDS, Field, LEAST_COLUMNS, LEAST_INFRARED, MOST_COLUMNS};
 use super::header::Header;
 use super::told::{Told, lines_in_words, quoted};
-use crate::{HOURS, MONTH_DAYS, Note, WeatherProblem};
+use crate::{HOURS, MONTHS, Note, WeatherProblem};
 
 /// The records of a year, in their order.
 pub(super) struct Table {
@@ -114,12 +114,11 @@ impl Reading {
         self.years.extend(year);
         let (month, day, hour, minute) = (month? as usize, day? as usize, hour? as usize, minute? as usize);
         let leap_day = month == 2 && day == 29;
-        if !leap_day && day > MONTH_DAYS[month - 1] {
+        if !leap_day && day > MONTHS[month - 1].days {
             told.in_line(line, "date", || format!("day {day} of month {month}"), || "a day of that month".to_owned());
             return None;
         }
-        let before: usize = MONTH_DAYS[..month - 1].iter().sum();
-        Some(((!leap_day).then_some((before + day - 1) * 24), hour, minute))
+        Some(((!leap_day).then_some((MONTHS[month - 1].first + day - 1) * 24), hour, minute))
     }
 
     /// A value, or not-a-number where the file has none.
@@ -278,7 +277,7 @@ fn tell_start(rows: &[Row], records: &[Option<usize>], header: &Header, told: &m
     let (Some(row), Some(Some(record)), Some((month, day))) = (rows.first(), records.first(), header.start) else {
         return;
     };
-    let said = MONTH_DAYS.iter().take(month - 1).sum::<usize>() + day - 1;
+    let said = MONTHS.get(month - 1).map_or(0, |month| month.first) + day - 1;
     let found = record / header.per_hour / 24;
     if said != found {
         let text =

@@ -14,8 +14,8 @@ fn quiet() -> Vec<String> {
     ]
     .map(str::to_owned)
     .to_vec();
-    for (month, days) in crate::MONTH_DAYS.into_iter().enumerate() {
-        for day in 1..=days {
+    for (month, of_year) in crate::MONTHS.into_iter().enumerate() {
+        for day in 1..=of_year.days {
             lines.extend((1..=24).map(|hour| row(month + 1, day, hour, "60")));
         }
     }
