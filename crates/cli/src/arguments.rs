@@ -22,8 +22,9 @@ baywright year FILE [--climate X.epw] [--json] [--units metric|us] [--with-catal
     --climate          with the weather of this EPW file; without it the brief's own climate
     --json             the same as one JSON object: the checks' findings; rooms and units; with day
                        hot_day, cold_day and the four runs from a moment on (door_open,
-                       cooling_lost, grid_lost, cold_start); with year the year, room_years, unit_years, peaks
-                       and batteries. A stretch of time has its step in h and lists of numbers, one
+                       cooling_lost, grid_lost, cold_start); with year the year, room_years,
+                       unit_years, peaks, batteries and energy (electricity [kWh] and its cost by
+                       month and in the year). A stretch of time has its step in h and lists of numbers, one
                        a step: outside, and for each room air and highest [°C]; sun, and for each of
                        front, rear, left, right, roof faces [W/m²]; sun_height, sun_bearing [°]; for
                        each unit duty [0 to 1]. The year begins on 1 January, 0 h, local standard

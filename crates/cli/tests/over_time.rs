@@ -136,6 +136,38 @@ fn text_and_json_tell_the_same_checks() {
 }
 
 #[test]
+fn the_months_of_the_energy_add_up_to_the_year_and_are_priced_by_the_tariff() {
+    let mut project = sample(0);
+    (project.brief.tariff, project.brief.currency) = (Some(0.25), "EUR".to_owned());
+    let (_, year) = check(&["year", "-"], &project);
+    let energy = &year["energy"];
+    let months = energy["months"].as_array().unwrap();
+    assert_eq!(months.len(), 12);
+    let sum = |key: &str| months.iter().map(|month| month[key].as_f64().unwrap()).sum::<f64>();
+    let whole = |key: &str| energy["year"][key].as_f64().unwrap();
+    let units = year["unit_years"].as_array().unwrap();
+    let of_units: f64 = units.iter().map(|unit| unit["electricity"].as_f64().unwrap()).sum();
+    assert!(of_units > 100.0, "{of_units}");
+    assert!((whole("electricity") - of_units).abs() < 1e-6);
+    for key in ["electricity", "cost"] {
+        assert!((sum(key) / whole(key) - 1.0).abs() < 1e-9, "{key}: {} {}", sum(key), whole(key));
+    }
+    assert!((whole("cost") - 0.25 * of_units).abs() < 1e-6);
+    for (month, of_month) in months.iter().enumerate() {
+        let of_units: f64 = units.iter().map(|unit| numbers(&unit["electricity_by_month"])[month]).sum();
+        assert!((of_month["electricity"].as_f64().unwrap() - of_units).abs() < 1e-9, "{month}");
+    }
+    // The last line of the table is the year as Y07 tells it.
+    let (_, text, _) = run(&["year", "-"], &to_json(&project));
+    assert!(text.contains("cost EUR") && text.contains("the year "), "{text}");
+    project.brief.tariff = None;
+    let (_, year) = check(&["year", "-"], &project);
+    assert!(year["energy"]["year"]["cost"].is_null() && year["energy"]["months"][0]["cost"].is_null());
+    let (_, text, _) = run(&["year", "-"], &to_json(&project));
+    assert!(!text.contains("cost EUR"), "{text}");
+}
+
+#[test]
 fn a_weather_file_takes_the_place_of_the_briefs_climate() {
     let path = weather("valley.epw", |text| text);
     let project = sample(0);

@@ -221,6 +221,14 @@ pub struct Brief {
     pub tip_angle: Degrees,
 }
 
+impl Brief {
+    /// What so much electricity (kWh) costs, in the brief's currency; none without a tariff.
+    #[must_use]
+    pub fn cost(&self, electricity: f64) -> Option<f64> {
+        Some(self.tariff? * electricity)
+    }
+}
+
 /// What nobody has said yet: a plain place of the temperate zone, so that every check has something to go by.
 impl Default for Brief {
     fn default() -> Self {

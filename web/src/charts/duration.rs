@@ -14,6 +14,7 @@ use super::months::months_table;
 use super::scale::{Scale, round_range, spread, ticks};
 use super::space::space_of;
 use super::words::{inside, temperature};
+use crate::editor::use_editor;
 use crate::lean::{Memo, RwSignal, view};
 use crate::view_state::use_view;
 
@@ -76,6 +77,7 @@ impl Curves {
 #[component]
 pub(crate) fn Duration() -> impl IntoView {
     let (course, units) = (course_drawn(), use_view().units);
+    let brief = use_editor().part(|project| project.brief.clone());
     let frame = NodeRef::<html::Div>::new();
     let space = space_of(frame);
     let curves = Memo::new(move |_| course.with(|kept| kept.0.as_deref().map(Curves::of)));
@@ -154,7 +156,7 @@ pub(crate) fn Duration() -> impl IntoView {
             </details>
             <details class="numbers">
                 <summary>"Month by month"</summary>
-                {move || course.with(|kept| kept.0.as_ref().map(|course| months_table(course, units.get())))}
+                {move || course.with(|kept| kept.0.as_ref().map(|course| months_table(course, &brief.read(), units.get())))}
             </details>
         </div>
     }

@@ -2,6 +2,7 @@
 
 use climate::{CalendarMonth, DAYS, MONTHS};
 use leptos::prelude::*;
+use project::Brief;
 use rules::course::{Course, Series};
 use units::{Kind, System, Value, show, unit_name};
 
@@ -36,8 +37,9 @@ fn hours_above(series: &Series, limit: f64, first: usize, days: usize) -> usize 
     of_days(series, first, days).filter(|figure| *figure > limit).count()
 }
 
-/// A row for each month and one for the year: outside, each room, and how much each unit runs.
-pub(super) fn months_table(course: &Course, units: System) -> AnyView {
+/// A row for each month and one for the year: outside, each room, how much each unit runs, what electricity all units use,
+/// and what it costs where the brief has a tariff.
+pub(super) fn months_table(course: &Course, brief: &Brief, units: System) -> AnyView {
     let year = &course.year;
     let number = |figure: f64, kind: Kind| show(Value::new(figure, kind), units).number;
     let cells = move |series: &Series, first: usize, days: usize| {
@@ -45,8 +47,13 @@ pub(super) fn months_table(course: &Course, units: System) -> AnyView {
         let all = found.map_or([f64::NAN; 3], |found| [found.lowest, found.mean, found.highest]);
         all.map(|figure| view! { <td>{number(figure, Kind::Temperature)}</td> }).collect_view()
     };
-    let rows = MONTHS.into_iter().chain([CalendarMonth { name: "the year", first: 0, days: DAYS }]).map(
-        |CalendarMonth { name, first, days }| {
+    let stretches = MONTHS.into_iter().chain([CalendarMonth { name: "the year", first: 0, days: DAYS }]);
+    let rows = stretches.zip(course.electricity_by_month().into_iter().chain([course.electricity()])).map(
+        |(CalendarMonth { name, first, days }, used)| {
+            let energy = (!course.units.is_empty()).then(|| {
+                let cost = brief.cost(used).map(|cost| view! { <td>{number(cost, Kind::Money)}</td> });
+                view! { <td>{number(used, Kind::Energy)}</td> {cost} }
+            });
             let rooms = course.rooms.iter().zip(&year.air).map(|(room, air)| {
                 let above = room.hot_limit.map(|limit| {
                     view! { <td>{number(hours_above(air, limit, first, days) as f64, Kind::Count)}</td> }
@@ -63,6 +70,7 @@ pub(super) fn months_table(course: &Course, units: System) -> AnyView {
                     {cells(&year.outside, first, days)}
                     {rooms.collect_view()}
                     {duty.collect_view()}
+                    {energy}
                 </tr>
             }
         },
@@ -83,6 +91,12 @@ pub(super) fn months_table(course: &Course, units: System) -> AnyView {
         .units
         .iter()
         .map(|unit| view! { <th scope="col" rowspan="2">{format!("{}, % of the time", unit.name)}</th> });
+    let energy = (!course.units.is_empty()).then(|| {
+        let used = format!("electricity of the units, {}", unit_name(Kind::Energy, units));
+        let cost = brief.tariff.map(|_| format!("cost, {}", brief.currency));
+        let head = |name: String| view! { <th scope="col" rowspan="2">{name}</th> };
+        [used].into_iter().chain(cost).map(head).collect_view()
+    });
     view! {
         <table class="numbers__table">
             <thead>
@@ -91,6 +105,7 @@ pub(super) fn months_table(course: &Course, units: System) -> AnyView {
                     <th scope="colgroup" colspan="3">{format!("outside, {degrees}")}</th>
                     {groups.collect_view()}
                     {names.collect_view()}
+                    {energy}
                 </tr>
                 <tr>{extents()}{heads.collect_view()}</tr>
             </thead>

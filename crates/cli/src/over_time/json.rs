@@ -1,5 +1,6 @@
 //! Day and year as JSON, for scripts: the checks over time, and the course with its series as plain lists of numbers.
 
+use project::Brief;
 use rules::course::{BatteryYear, Course, GridLost, Peak, Room, RoomYear, Span, Transient, Unit, UnitYear};
 use rules::{Badge, Finding, Topic};
 use serde::Serialize;
@@ -50,8 +51,38 @@ enum Told<'a> {
         unit_years: &'a [UnitYear],
         peaks: &'a [Peak],
         batteries: &'a [BatteryYear],
+        energy: Energy<'a>,
         residual: f64,
     },
+}
+
+/// What all units use, and what it costs where the brief has a tariff.
+#[derive(Serialize)]
+struct Energy<'a> {
+    /// Price of a kWh.
+    tariff: Option<f64>,
+    currency: &'a str,
+    months: Vec<Used>,
+    year: Used,
+}
+
+/// Electricity of a stretch of time, kWh, and what it costs.
+#[derive(Serialize)]
+struct Used {
+    electricity: f64,
+    cost: Option<f64>,
+}
+
+impl<'a> Energy<'a> {
+    fn of(brief: &'a Brief, course: &Course) -> Self {
+        let used = |electricity| Used { electricity, cost: brief.cost(electricity) };
+        Self {
+            tariff: brief.tariff,
+            currency: &brief.currency,
+            months: course.electricity_by_month().into_iter().map(used).collect(),
+            year: used(course.electricity()),
+        }
+    }
 }
 
 impl OverTime<'_> {
@@ -63,14 +94,14 @@ impl OverTime<'_> {
             badge: self.report.badges.iter().find(|badge| badge.topic == Topic::Year),
             findings: self.findings().collect(),
             because: self.course.err(),
-            course: self.course.ok().map(|course| facts(course, stretch)),
+            course: self.course.ok().map(|course| facts(&self.project.brief, course, stretch)),
         };
         // Not indented: a year would be a line for each number.
         written(serde_json::to_string(&envelope))
     }
 }
 
-fn facts(course: &Course, stretch: Stretch) -> CourseFacts<'_> {
+fn facts<'a>(brief: &'a Brief, course: &'a Course, stretch: Stretch) -> CourseFacts<'a> {
     let told = match stretch {
         Stretch::Day => Told::Day {
             hot_day: &course.hot_day,
@@ -86,6 +117,7 @@ fn facts(course: &Course, stretch: Stretch) -> CourseFacts<'_> {
             unit_years: &course.unit_years,
             peaks: &course.peaks,
             batteries: &course.batteries,
+            energy: Energy::of(brief, course),
             residual: course.residual,
         },
     };

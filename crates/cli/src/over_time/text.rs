@@ -1,6 +1,7 @@
 //! Day and year as text: the badge, tables, then each check with its working.
 
 use climate::MONTHS;
+use project::Brief;
 use rules::Topic;
 use rules::course::{Course, GridLost, Series, Span, Transient, Unit};
 use units::{Kind, System, Value, show, unit_name};
@@ -39,7 +40,13 @@ impl OverTime<'_> {
         }
         match stretch {
             Stretch::Day => days(&mut print, course, system),
-            Stretch::Year => year(&mut print, course, system),
+            Stretch::Year => {
+                year(&mut print, course, system);
+                if !course.units.is_empty() {
+                    print.gap();
+                    print.lines(&energy_table(&self.project.brief, course, system));
+                }
+            }
         }
         print.topic(&self.report, Topic::Year);
         plain(&print.into_text())
@@ -212,6 +219,28 @@ fn room_table(course: &Course, system: System) -> String {
             hours(Some(whole.hours_below)),
         ]);
     }
+    table.text()
+}
+
+/// Month by month and over the year: the electricity of each unit, of all, and what it costs where the brief has a tariff.
+fn energy_table(brief: &Brief, course: &Course, system: System) -> String {
+    let mut table = Table::default();
+    let mut heads = vec!["electricity".to_owned()];
+    heads.extend((1..=course.units.len()).map(|unit| head(&format!("unit {unit}"), Kind::Energy, system)));
+    heads.push(head("all", Kind::Energy, system));
+    heads.extend(brief.tariff.map(|_| format!("cost {}", brief.currency)));
+    table.line(heads);
+    let mut line = |name: &str, units: Vec<f64>, all: f64| {
+        let mut cells = vec![name.to_owned()];
+        cells.extend(units.into_iter().chain([all]).map(|used| figure(Some(used), Kind::Energy, system)));
+        cells.extend(brief.cost(all).map(|cost| figure(Some(cost), Kind::Money, system)));
+        table.line(cells);
+    };
+    for ((month, of_month), all) in MONTHS.iter().enumerate().zip(course.electricity_by_month()) {
+        let units = course.unit_years.iter().map(|year| year.electricity_by_month[month]).collect();
+        line(of_month.name, units, all);
+    }
+    line("the year", course.unit_years.iter().map(|year| year.electricity).collect(), course.electricity());
     table.text()
 }
 

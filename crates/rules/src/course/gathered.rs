@@ -157,12 +157,23 @@ impl Covers {
     }
 }
 
-/// What each unit did; `covers` says for each where its map ends.
+/// What each unit did; `covers` says for each where its map ends, `month_ends` what each had used at the end of each
+/// month, J.
 #[must_use]
-pub fn unit_years(plant: &Plant, covers: &[Covers], moments: &[Moment], run: &Run) -> Vec<UnitYear> {
-    let units = plant.units.iter().zip(covers).zip(&run.units);
+pub fn unit_years(
+    plant: &Plant,
+    covers: &[Covers],
+    moments: &[Moment],
+    run: &Run,
+    month_ends: &[Vec<f64>],
+) -> Vec<UnitYear> {
+    let units = plant.units.iter().zip(covers).zip(&run.units).enumerate();
     units
-        .map(|((unit, covers), ran)| {
+        .map(|(number, ((unit, covers), ran))| {
+            let used = |ends: Option<&Vec<f64>>| ends.and_then(|ends| ends.get(number)).copied().unwrap_or(0.0);
+            let in_month = |month: usize| {
+                used(month_ends.get(month)) - used(month.checked_sub(1).and_then(|before| month_ends.get(before)))
+            };
             let room = &run.rooms[unit.room];
             let within = |hour: usize| {
                 let air = [room.lowest[hour], room.highest[hour]];
@@ -175,6 +186,7 @@ pub fn unit_years(plant: &Plant, covers: &[Covers], moments: &[Moment], run: &Ru
                 hours: ran.seconds / 3600.0,
                 heat: ran.heat / KILOWATT_HOUR,
                 electricity: ran.electricity / KILOWATT_HOUR,
+                electricity_by_month: std::array::from_fn(|month| in_month(month) / KILOWATT_HOUR),
                 hours_beyond_map: ran.refused + hour(beyond),
             }
         })

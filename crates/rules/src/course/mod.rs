@@ -72,6 +72,22 @@ pub struct Course {
     pub cold_start: Transient,
 }
 
+impl Course {
+    /// Electricity that all units use in the year, kWh.
+    #[must_use]
+    pub fn electricity(&self) -> f64 {
+        self.unit_years.iter().fold(0.0, |sum, year| sum + year.electricity)
+    }
+
+    /// The same month by month, January first.
+    #[must_use]
+    pub fn electricity_by_month(&self) -> [f64; 12] {
+        std::array::from_fn(|month| {
+            self.unit_years.iter().fold(0.0, |sum, year| sum + year.electricity_by_month[month])
+        })
+    }
+}
+
 /// A compartment.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Room {
@@ -172,6 +188,8 @@ pub struct UnitYear {
     pub heat: f64,
     /// Electricity it used, kWh.
     pub electricity: f64,
+    /// The same month by month, January first.
+    pub electricity_by_month: [f64; 12],
     /// Hours in which it was called for outside its map: with outdoor air beyond it, it stood still; with inside air beyond
     /// its warm end it went on as at the end; a fan or exchanger went on by its law.
     pub hours_beyond_map: u32,

@@ -69,6 +69,8 @@ pub struct Runner<'c> {
     plant: Plant,
     outdoors: Outdoors<'c>,
     year: Engine,
+    /// At the end of each month done: electricity that each unit has used since the year began, J.
+    month_ends: Vec<Vec<f64>>,
 }
 
 impl<'c> Runner<'c> {
@@ -134,6 +136,7 @@ impl<'c> Runner<'c> {
             plant,
             outdoors,
             year,
+            month_ends: Vec::new(),
         })
     }
 
@@ -148,7 +151,14 @@ impl<'c> Runner<'c> {
     /// # Errors
     /// Why it cannot go on.
     pub fn advance(&mut self, hours: usize) -> Result<f64, Problem> {
-        self.year.advance(&self.outdoors, self.year.step().saturating_add(hours))?;
+        let until = self.year.step().saturating_add(hours).min(self.climate.year.len());
+        while self.year.step() < until {
+            let month_end = climate::MONTHS.get(self.month_ends.len()).map_or(until, |month| month.hours().end);
+            self.year.advance(&self.outdoors, until.min(month_end))?;
+            if self.year.step() == month_end {
+                self.month_ends.push(self.year.run().units.iter().map(|unit| unit.electricity).collect());
+            }
+        }
         let done = self.year.step() as f64 / self.climate.year.len().max(1) as f64;
         Ok(if done >= 1.0 { 1.0 } else { BEFORE_YEAR + (1.0 - BEFORE_YEAR) * done })
     }
@@ -177,7 +187,7 @@ impl<'c> Runner<'c> {
             cold_day: self.cold_day,
             year: span(moments, &run, 1.0),
             room_years,
-            unit_years: unit_years(&self.plant, &self.covers, moments, &run),
+            unit_years: unit_years(&self.plant, &self.covers, moments, &run, &self.month_ends),
             peaks,
             residual: run.residual(),
             batteries,

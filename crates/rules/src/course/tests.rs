@@ -93,6 +93,29 @@ fn a_year_is_closed_in_energy_and_its_peak_adds_up() {
 }
 
 #[test]
+fn the_electricity_of_the_months_adds_up_to_that_of_the_year() {
+    let mut desk = desk(300.0);
+    desk.conditioner(1000.0, 0);
+    desk.heater(400.0, 0);
+    let found = course(&desk);
+    for (unit, year) in found.units.iter().zip(&found.unit_years) {
+        let months = year.electricity_by_month;
+        assert!(year.electricity > 1.0, "{} never ran", unit.name);
+        assert!(months.iter().all(|month| *month >= 0.0), "{}: {months:?}", unit.name);
+        let sum: f64 = months.iter().sum();
+        assert!((sum / year.electricity - 1.0).abs() < 1e-12, "{}: {sum} {}", unit.name, year.electricity);
+    }
+    assert!((found.electricity_by_month().iter().sum::<f64>() / found.electricity() - 1.0).abs() < 1e-12);
+    // A heater draws its 0.4 kW whenever it runs, so its months follow from the hours it ran in each.
+    for (month, used) in ::climate::MONTHS.into_iter().zip(found.unit_years[1].electricity_by_month) {
+        let ran: f64 = month.hours().filter_map(|hour| found.year.duty[1].at(hour)).sum();
+        assert!((used - 0.4 * ran).abs() < 1e-3, "{}: {used} kWh in {ran} h", month.name);
+    }
+    let cooled = found.unit_years[0].electricity_by_month;
+    assert!(cooled[6] > cooled[0], "July cools less than January: {cooled:?}");
+}
+
+#[test]
 fn a_year_of_guessed_months_has_the_design_temperatures_and_those_months() {
     for (latitude, hottest, coldest, range) in [
         (40.0, 46.0, -20.0, 14.0),

@@ -58,7 +58,7 @@ fn tell(check: &Check, case: &Case, course: &Course) -> Finding {
         let plus = if numbers.is_empty() { "" } else { " + " };
         numbers = numbers.text(plus).number(energy(year.electricity));
     }
-    let total = course.unit_years.iter().fold(0.0, |sum, year| sum + year.electricity);
+    let total = course.electricity();
     let mut said = Phrase::new();
     if course.units.is_empty() {
         said = said.text("no unit is fitted");
@@ -66,8 +66,8 @@ fn tell(check: &Check, case: &Case, course: &Course) -> Finding {
     let sum = Step::computed("E", "electricity used by all units", "Σ E_i", numbers, energy(total));
     working.push(sum.from_source(&STEPPED_BALANCE));
     let brief = &case.project.brief;
-    if let Some(tariff) = brief.tariff {
-        let (tariff, cost) = (Value::new(tariff, Kind::Money), Value::new(tariff * total, Kind::Money));
+    if let (Some(tariff), Some(cost)) = (brief.tariff, brief.cost(total)) {
+        let (tariff, cost) = (Value::new(tariff, Kind::Money), Value::new(cost, Kind::Money));
         working.push(Step::input("p", format!("tariff, {} for each kWh", brief.currency), tariff));
         let numbers = Phrase::new().number(tariff).text(" · ").number(energy(total));
         let meaning = format!("cost of a year, {}", brief.currency);

@@ -100,8 +100,11 @@ impl Trial {
             hours: 1000.0,
             heat: 900.0,
             electricity: 300.0,
+            electricity_by_month: [25.0; 12],
             hours_beyond_map: 0,
         };
+        let by_month = std::array::from_fn(|month| if (3..9).contains(&month) { 0.0 } else { 200.0 / 6.0 });
+        let heating = UnitYear { electricity: 200.0, electricity_by_month: by_month, ..unit_year.clone() };
         let peak = Peak {
             hour: HOTTEST,
             devices: 400.0,
@@ -128,7 +131,7 @@ impl Trial {
             cold_day: span(0.25, 96, 1, 2),
             year: span(1.0, 8760, 1, 2),
             room_years: vec![room_year],
-            unit_years: vec![unit_year.clone(), UnitYear { electricity: 200.0, ..unit_year }],
+            unit_years: vec![unit_year, heating],
             peaks: vec![peak],
             residual: 1e-9,
             batteries: vec![of_battery],
