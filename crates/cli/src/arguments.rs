@@ -1,48 +1,27 @@
 //! What was asked for on the command line.
 
-use std::ffi::OsString;
+use std::convert::Infallible;
+use std::ffi::{OsStr, OsString};
+use std::ops::RangeInclusive;
 
 use baywright::Stretch;
 use pico_args::Arguments;
 use units::System;
 
-/// Shown by `--help`, and after a command that was not understood.
-pub(crate) const USAGE: &str = "\
-baywright check FILE [--json] [--units metric|us] [--with-catalogue PATH]...
-    Answers every check on a project file, with its working. FILE may be - for standard input.
-    --json             the same report as JSON; its numbers are in the base unit of their kind
-    --units            units of the text: metric (usual) or us
-    --with-catalogue   judge with this catalogue file, or folder of *.toml files, instead of the
-                       shipped one; may stand several times, and all files together are the catalogue
+/// An option, the commands it goes with, and whether a value follows it.
+struct Known {
+    name: &'static str,
+    commands: &'static str,
+    has_value: bool,
+}
 
-baywright day FILE [--climate X.epw] [--json] [--units metric|us] [--with-catalogue PATH]...
-baywright year FILE [--climate X.epw] [--json] [--units metric|us] [--with-catalogue PATH]...
-    Runs a project through its hottest and coldest day, or through a year of 8760 hours, and
-    answers the checks over time. Progress is told on standard error when that is a terminal.
-    --climate          with the weather of this EPW file; without it the brief's own climate
-    --json             the same as one JSON object: the checks' findings; rooms and units; with day
-                       hot_day, cold_day and the four runs from a moment on (door_open,
-                       cooling_lost, grid_lost, cold_start); with year the year, room_years,
-                       unit_years, peaks, batteries and energy (electricity [kWh] and its cost by
-                       month and in the year). A stretch of time has its step in h and lists of numbers, one
-                       a step: outside, and for each room air and highest [°C]; sun, and for each of
-                       front, rear, left, right, roof faces [W/m²]; sun_height, sun_bearing [°]; for
-                       each unit duty [0 to 1]. The year begins on 1 January, 0 h, local standard
-                       time
-
-baywright check --catalogue PATH...
-    Checks catalogue files, or folders of *.toml files, taken together as one catalogue.
-
-baywright samples
-    Lists the sample projects.
-
-baywright sample NAME
-    Writes a sample project to standard output, as a project file.
-
-Exit code
-    0   every promise is kept: nothing fails and nothing is open (tight is kept)
-    1   something fails, needs data or is out of range; the report says what
-    2   bad input or a command not understood; all problems are told on standard error";
+const OPTIONS: [Known; 5] = [
+    Known { name: "--json", commands: "check, day, year", has_value: false },
+    Known { name: "--units", commands: "check, day, year", has_value: true },
+    Known { name: "--with-catalogue", commands: "check, day, year", has_value: true },
+    Known { name: "--climate", commands: "day, year", has_value: true },
+    Known { name: "--catalogue", commands: "check", has_value: false },
+];
 
 /// One command.
 #[derive(Debug, PartialEq)]
@@ -73,94 +52,168 @@ pub(crate) struct On {
     /// Units of the text.
     pub(crate) system: System,
     /// Files and folders of the catalogue; none for the shipped one.
-    pub(crate) catalogue: Vec<String>,
+    pub(crate) catalogue: Vec<OsString>,
 }
 
 /// Reads the command line.
 ///
 /// # Errors
-/// In one phrase, what was not understood.
-pub(crate) fn read(mut asked: Arguments) -> Result<Command, String> {
+/// Everything that was not understood, each with what is allowed in its place.
+pub(crate) fn read(words: Vec<OsString>) -> Result<Command, Vec<String>> {
+    let mut asked = Arguments::from_vec(words.into_iter().flat_map(parted).collect());
     if asked.contains(["-h", "--help"]) {
         return Ok(Command::Help);
     }
     if asked.contains(["-V", "--version"]) {
         return Ok(Command::Version);
     }
-    match asked.subcommand().map_err(|error| error.to_string())?.as_deref() {
-        Some("check") => check(asked),
-        Some("day") => over_time(asked, Stretch::Day),
-        Some("year") => over_time(asked, Stretch::Year),
-        Some("samples") => nothing_left(asked).map(|()| Command::Samples),
+    let command = asked.subcommand().map_err(|error| vec![error.to_string()])?;
+    let words = Words { asked, faults: Vec::new() };
+    match command.as_deref() {
+        Some("check") => words.check(),
+        Some("day") => words.over_time(Stretch::Day),
+        Some("year") => words.over_time(Stretch::Year),
+        Some("samples") => words.rest("samples", 0..=0, "").map(|_| Command::Samples),
         Some("sample") => {
-            let name = asked.free_from_str().map_err(|_| "sample needs the NAME of one".to_owned())?;
-            nothing_left(asked).map(|()| Command::Sample(name))
+            let name = words.rest("sample", 1..=1, "the NAME of one, as samples lists them")?;
+            Ok(Command::Sample(first(name).to_string_lossy().into_owned()))
         }
-        Some("help") | None => Ok(Command::Help),
-        Some(other) => Err(format!("there is no command “{other}”")),
+        Some("help") => Ok(Command::Help),
+        None => words.rest("baywright", 0..=0, "").map(|_| Command::Help),
+        Some(other) => Err(vec![format!("the command: found “{other}”; allowed: check, day, year, samples, sample")]),
     }
 }
 
-fn check(mut asked: Arguments) -> Result<Command, String> {
-    if !asked.contains("--catalogue") {
-        return on(asked, "check").map(Command::Check);
+/// A known option and its value out of `--option=value`; any other word as it is.
+fn parted(word: OsString) -> Vec<OsString> {
+    let parts = word.to_str().and_then(|text| text.split_once('='));
+    match parts.filter(|(name, _)| OPTIONS.iter().any(|option| option.has_value && option.name == *name)) {
+        Some((name, value)) => vec![name.into(), value.into()],
+        None => vec![word],
     }
-    let json = asked.contains("--json");
-    let units: Option<String> = asked.opt_value_from_str("--units").map_err(|error| error.to_string())?;
-    let with: Vec<String> = asked.values_from_str("--with-catalogue").map_err(|error| error.to_string())?;
-    let files = free(asked)?;
-    if json || units.is_some() || !with.is_empty() {
-        return Err("with --catalogue only catalogue files are checked: leave the other options away".to_owned());
+}
+
+/// What is left of the command line, and what was not understood of it so far.
+struct Words {
+    asked: Arguments,
+    faults: Vec<String>,
+}
+
+impl Words {
+    /// Whether an option without a value stands there.
+    fn flag(&mut self, option: &'static str) -> bool {
+        let found = self.asked.contains(option);
+        if found && self.asked.contains(option) {
+            self.faults.push(format!("{option}: found twice; allowed: once"));
+        }
+        found
     }
-    if files.is_empty() {
-        Err("--catalogue needs at least one file or folder".to_owned())
-    } else {
+
+    /// The values of an option that may stand several times.
+    fn values(&mut self, option: &'static str, what: &str) -> Vec<OsString> {
+        let mut values = Vec::new();
+        loop {
+            match self.asked.opt_value_from_os_str(option, |value| Ok::<_, Infallible>(value.to_owned())) {
+                Ok(Some(value)) if !value.as_encoded_bytes().starts_with(b"--") => values.push(value),
+                Ok(None) => return values,
+                Ok(Some(_)) | Err(_) => {
+                    self.faults.push(format!("{option}: found nothing; allowed: {what}"));
+                    // Without a value it stands last, and is not taken away with its error.
+                    self.asked.contains(option);
+                }
+            }
+        }
+    }
+
+    /// The value of an option that may stand once.
+    fn value(&mut self, option: &'static str, what: &str) -> Option<OsString> {
+        let mut values = self.values(option, what);
+        if values.len() > 1 {
+            self.faults.push(format!("{option}: found {} times; allowed: once", values.len()));
+        }
+        values.pop()
+    }
+
+    /// The words that are no options, as many as there may be; else everything that was not understood.
+    fn rest(mut self, command: &str, wanted: RangeInclusive<usize>, what: &str) -> Result<Vec<OsString>, Vec<String>> {
+        let mut words = Vec::new();
+        let mut left = self.asked.finish().into_iter();
+        while let Some(word) = left.next() {
+            let shown = word.to_string_lossy();
+            if word.len() < 2 || !shown.starts_with('-') {
+                words.push(word);
+                continue;
+            }
+            let name = shown.split('=').next().unwrap_or_default();
+            let known = OPTIONS.iter().find(|option| option.name == name);
+            self.faults.push(match known {
+                Some(known) => format!("{command}: found {name}; allowed: {name} with {}", known.commands),
+                None => format!("{command}: found the option “{shown}”; allowed: {}", options_of(command)),
+            });
+            if known.is_some_and(|known| known.has_value) {
+                left.next();
+            }
+        }
+        if words.len() < *wanted.start() {
+            self.faults.push(format!("{command} needs {what}"));
+        }
+        for word in words.iter().skip(*wanted.end()) {
+            let allowed = if *wanted.end() == 0 { "nothing more" } else { what };
+            self.faults.push(format!("{command}: found “{}” too; allowed: {allowed}", word.to_string_lossy()));
+        }
+        if self.faults.is_empty() { Ok(words) } else { Err(self.faults) }
+    }
+
+    fn check(mut self) -> Result<Command, Vec<String>> {
+        if !self.flag("--catalogue") {
+            return self.on("check").map(Command::Check);
+        }
+        for option in ["--json", "--units", "--with-catalogue"] {
+            let there = if option == "--json" { self.flag(option) } else { !self.values(option, "a value").is_empty() };
+            if there {
+                self.faults.push(format!("check --catalogue: found {option}; allowed: only catalogue files beside it"));
+            }
+        }
+        let files = self.rest("check --catalogue", 1..=usize::MAX, "at least one file or folder")?;
         Ok(Command::Catalogue(files))
     }
-}
 
-fn over_time(mut asked: Arguments, stretch: Stretch) -> Result<Command, String> {
-    let own = |text: &std::ffi::OsStr| Ok::<_, std::convert::Infallible>(text.to_owned());
-    let climate = asked.opt_value_from_os_str("--climate", own).map_err(|error| error.to_string())?;
-    let command = match stretch {
-        Stretch::Day => "day",
-        Stretch::Year => "year",
-    };
-    on(asked, command).map(|on| Command::OverTime { stretch, climate, on })
-}
+    fn over_time(mut self, stretch: Stretch) -> Result<Command, Vec<String>> {
+        let climate = self.value("--climate", "a weather file, *.epw");
+        let command = match stretch {
+            Stretch::Day => "day",
+            Stretch::Year => "year",
+        };
+        self.on(command).map(|on| Command::OverTime { stretch, climate, on })
+    }
 
-/// The project of a command, and how it is told.
-fn on(mut asked: Arguments, command: &str) -> Result<On, String> {
-    let json = asked.contains("--json");
-    let units: Option<String> = asked.opt_value_from_str("--units").map_err(|error| error.to_string())?;
-    let catalogue = asked.values_from_str("--with-catalogue").map_err(|error| error.to_string())?;
-    let system = match units.as_deref() {
-        None | Some("metric") => System::Metric,
-        Some("us") => System::Us,
-        Some(other) => return Err(format!("--units: found “{other}”; allowed: metric, us")),
-    };
-    let mut files = free(asked)?.into_iter();
-    match (files.next(), files.next()) {
-        (Some(file), None) => Ok(On { file, json, system, catalogue }),
-        (None, _) => Err(format!("{command} needs a FILE, or - for standard input")),
-        (Some(_), Some(more)) => Err(format!("{command} takes one FILE; “{}” is one too many", more.to_string_lossy())),
+    /// The project of a command, and how it is told.
+    fn on(mut self, command: &str) -> Result<On, Vec<String>> {
+        let json = self.flag("--json");
+        let catalogue = self.values("--with-catalogue", "a catalogue file, or a folder of them");
+        let units = self.value("--units", "metric, us");
+        let system = match units.as_deref().map(OsStr::to_string_lossy).as_deref() {
+            None | Some("metric") => System::Metric,
+            Some("us") => System::Us,
+            Some(other) => {
+                self.faults.push(format!("--units: found “{other}”; allowed: metric, us"));
+                System::Metric
+            }
+        };
+        let files = self.rest(command, 1..=1, "a FILE, or - for standard input")?;
+        Ok(On { file: first(files), json, system, catalogue })
     }
 }
 
-/// What is left, if no option is among it.
-fn free(asked: Arguments) -> Result<Vec<OsString>, String> {
-    let left = asked.finish();
-    match left.iter().find(|word| word.as_encoded_bytes().starts_with(b"-") && word.len() > 1) {
-        Some(option) => Err(format!("there is no option “{}”", option.to_string_lossy())),
-        None => Ok(left),
-    }
+fn first(words: Vec<OsString>) -> OsString {
+    words.into_iter().next().unwrap_or_default()
 }
 
-fn nothing_left(asked: Arguments) -> Result<(), String> {
-    match free(asked)?.first() {
-        Some(word) => Err(format!("“{}” is too many", word.to_string_lossy())),
-        None => Ok(()),
-    }
+/// The options of a command, in words.
+fn options_of(command: &str) -> String {
+    let here = |option: &&Known| option.commands.split(", ").any(|known| known == command);
+    let names: Vec<&str> = OPTIONS.iter().filter(here).map(|option| option.name).collect();
+    if names.is_empty() { "no option but --help and --version".to_owned() } else { names.join(", ") }
 }
 
 #[cfg(test)]
@@ -168,7 +221,7 @@ mod tests {
     use super::*;
 
     fn read_words(words: &str) -> Result<Command, String> {
-        read(Arguments::from_vec(words.split_whitespace().map(OsString::from).collect()))
+        read(words.split_whitespace().map(OsString::from).collect()).map_err(|faults| faults.join("\n"))
     }
 
     /// A line that is not understood, and what is said about it.
@@ -185,7 +238,7 @@ mod tests {
             file: "a.json".into(),
             json: true,
             system: System::Us,
-            catalogue: vec!["b.toml".to_owned(), "c".to_owned()],
+            catalogue: vec!["b.toml".into(), "c".into()],
         });
         let behind = "check a.json --json --units us --with-catalogue b.toml --with-catalogue c";
         let before = "check --with-catalogue b.toml --with-catalogue=c --units=us --json a.json";
@@ -203,7 +256,8 @@ mod tests {
     fn day_and_year_take_a_climate() {
         let on = On { file: "a.json".into(), json: false, system: System::Metric, catalogue: Vec::new() };
         let expected = Command::OverTime { stretch: Stretch::Year, climate: Some("b.epw".into()), on };
-        assert_eq!(read_words("year a.json --climate b.epw"), Ok(expected));
+        assert_eq!(read_words("year a.json --climate b.epw").as_ref(), Ok(&expected));
+        assert_eq!(read_words("year --climate=b.epw a.json"), Ok(expected));
         let Ok(Command::OverTime { stretch, climate, .. }) = read_words("day -") else { panic!("not taken") };
         assert_eq!((stretch, climate), (Stretch::Day, None));
     }
@@ -230,5 +284,30 @@ mod tests {
         check("check a.json --climate b.epw", "--climate");
         check("sample", "NAME");
         check("samples all", "all");
+        check("--verison", "“--verison”; allowed: no option but --help and --version");
+        check("check a.json --json --json", "--json: found twice");
+        check("check a.json --units us --units=metric", "--units: found 2 times");
+        check("year a.json --climate --json", "--climate: found nothing; allowed: a weather file");
+        check("check a.json --climate b.epw", "--climate with day, year");
+        check("check a.json --jsn", "allowed: --json, --units, --with-catalogue, --catalogue");
+    }
+
+    #[test]
+    fn everything_that_is_not_understood_is_said_at_once() {
+        let Err(said) = read_words("year --units feet a.json b.json --jsn --catalogue --with-catalogue") else {
+            panic!("taken")
+        };
+        assert_eq!(
+            said.lines().collect::<Vec<_>>(),
+            [
+                "--with-catalogue: found nothing; allowed: a catalogue file, or a folder of them",
+                "--units: found “feet”; allowed: metric, us",
+                "year: found the option “--jsn”; allowed: --json, --units, --with-catalogue, --climate",
+                "year: found --catalogue; allowed: --catalogue with check",
+                "year: found “b.json” too; allowed: a FILE, or - for standard input",
+            ]
+        );
+        // The value of an option that does not belong here is not told as one file too many.
+        assert_eq!(read_words("check a.json --climate b.epw").map_err(|said| said.lines().count()), Err(1));
     }
 }

@@ -8,7 +8,9 @@ mod json;
 mod over_time;
 mod plain;
 mod printed;
+mod refused;
 
 pub use answered::Answered;
 pub use over_time::{OverTime, Stretch};
 pub use plain::plain;
+pub use refused::{Refused, problems_json};

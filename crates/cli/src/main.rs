@@ -5,22 +5,24 @@
 mod arguments;
 mod input;
 mod running;
+mod usage;
 
-use std::ffi::OsStr;
+use std::ffi::{OsStr, OsString};
 use std::io::{self, IsTerminal, Write};
 use std::process::ExitCode;
 
-use arguments::{Command, On, USAGE};
-use baywright::{Answered, OverTime, Stretch, plain};
+use arguments::{Command, On};
+use baywright::{Answered, OverTime, Refused, Stretch, plain, problems_json};
 use catalogue::Catalogue;
-use input::BadInput;
-use project::{Sample, samples};
+use climate::WeatherYear;
+use project::{Project, Sample, samples};
+use usage::{USAGE, synopsis};
 
 /// Every promise is kept.
 const KEPT: u8 = 0;
 /// Something fails or is open.
 const NOT_KEPT: u8 = 1;
-/// Bad input, or a command that was not understood.
+/// Bad input, a command that was not understood, or an output that cannot be written.
 const BAD_INPUT: u8 = 2;
 
 /// Columns of text that goes into a file or another program.
@@ -29,54 +31,64 @@ const USUAL_COLUMNS: usize = 100;
 const MOST_COLUMNS: usize = 120;
 
 fn main() -> ExitCode {
-    let code = match arguments::read(pico_args::Arguments::from_env()) {
-        Ok(command) => run(command),
-        Err(error) => {
-            tell(&format!("{error}\n\n{USAGE}\n"));
-            BAD_INPUT
+    let words: Vec<OsString> = std::env::args_os().skip(1).collect();
+    let json = words.iter().any(|word| word == "--json");
+    let (done, help) = match arguments::read(words) {
+        Ok(command) => (run(command), String::new()),
+        Err(problems) => {
+            let help = format!("\n{}\nbaywright --help tells what they do.\n", synopsis());
+            (Err(vec![Refused { what: "the command line".to_owned(), problems }]), help)
         }
     };
-    ExitCode::from(code)
+    ExitCode::from(done.unwrap_or_else(|refused| {
+        let told: Vec<String> = refused.iter().map(Refused::text).collect();
+        tell(&format!("{}\n{help}", told.join("\nbaywright: ")));
+        if json { put(&problems_json(&refused), BAD_INPUT) } else { BAD_INPUT }
+    }))
 }
 
-fn run(command: Command) -> u8 {
-    let done = match command {
+/// The exit code, or all that could not be taken.
+fn run(command: Command) -> Result<u8, Vec<Refused>> {
+    match command {
         Command::Check(on) => check(&on),
         Command::OverTime { stretch, climate, on } => over_time(stretch, climate.as_deref(), &on),
-        Command::Catalogue(paths) => input::catalogue(&paths).map(|catalogue| put(&counted(&catalogue), KEPT)),
+        Command::Catalogue(paths) => {
+            input::catalogue(&paths).map(|catalogue| put(&counted(&catalogue), KEPT)).map_err(|refused| vec![refused])
+        }
         Command::Samples => Ok(put(&list(), KEPT)),
-        Command::Sample(name) => sample(&name),
+        Command::Sample(name) => sample(&name).map_err(|refused| vec![refused]),
         Command::Help => Ok(put(&format!("{USAGE}\n"), KEPT)),
         Command::Version => Ok(put(concat!("baywright ", env!("CARGO_PKG_VERSION"), "\n"), KEPT)),
-    };
-    done.unwrap_or_else(|BadInput { what, problems }| {
-        let count = match problems.len() {
-            1 => "1 problem".to_owned(),
-            many => format!("{many} problems"),
-        };
-        tell(&format!("{what}: not taken, {count}\n  {}\n", problems.join("\n  ")));
-        BAD_INPUT
-    })
+    }
 }
 
-fn check(on: &On) -> Result<u8, BadInput> {
-    let (catalogue, project) = (on_catalogue(on)?, input::project(&on.file)?);
+fn check(on: &On) -> Result<u8, Vec<Refused>> {
+    let (catalogue, project, _) = read(on, None)?;
     let answered = Answered::new(&project, &catalogue);
     let text = if on.json { answered.json() } else { answered.printed(on.system, columns()) };
     Ok(put(&text, if answered.all_hold() { KEPT } else { NOT_KEPT }))
 }
 
-fn over_time(stretch: Stretch, climate: Option<&OsStr>, on: &On) -> Result<u8, BadInput> {
-    let (catalogue, project) = (on_catalogue(on)?, input::project(&on.file)?);
-    let weather = climate.map(input::weather).transpose()?;
+fn over_time(stretch: Stretch, climate: Option<&OsStr>, on: &On) -> Result<u8, Vec<Refused>> {
+    let (catalogue, project, weather) = read(on, climate)?;
     let course = running::course(&project, &catalogue, weather.as_ref());
     let told = OverTime::new(&project, &catalogue, &course);
     let text = if on.json { told.json(stretch) } else { told.printed(stretch, on.system, columns()) };
     Ok(put(&text, if told.all_hold() { KEPT } else { NOT_KEPT }))
 }
 
+/// Everything that a command names, or all that could not be taken of it.
+fn read(on: &On, climate: Option<&OsStr>) -> Result<(Catalogue, Project, Option<WeatherYear>), Vec<Refused>> {
+    match (on_catalogue(on), input::project(&on.file), climate.map(input::weather).transpose()) {
+        (Ok(catalogue), Ok(project), Ok(weather)) => Ok((catalogue, project, weather)),
+        (catalogue, project, weather) => {
+            Err([catalogue.err(), project.err(), weather.err()].into_iter().flatten().collect())
+        }
+    }
+}
+
 /// The catalogue to judge with.
-fn on_catalogue(on: &On) -> Result<Catalogue, BadInput> {
+fn on_catalogue(on: &On) -> Result<Catalogue, Refused> {
     if on.catalogue.is_empty() { Ok(catalogue::sample()) } else { input::catalogue(&on.catalogue) }
 }
 
@@ -117,14 +129,14 @@ fn list() -> String {
     samples().iter().map(|sample| format!("{}\n    {}: {}\n", word(sample), sample.name, sample.about)).collect()
 }
 
-fn sample(name: &str) -> Result<u8, BadInput> {
+fn sample(name: &str) -> Result<u8, Refused> {
     let samples = samples();
     match samples.iter().find(|sample| word(sample) == name || sample.name.eq_ignore_ascii_case(name)) {
         Some(sample) => Ok(put(&project::to_json(&sample.project), KEPT)),
         None => {
             let known: Vec<_> = samples.iter().map(word).collect();
             let problems = vec![format!("NAME: found “{name}”; allowed: {}", known.join(", "))];
-            Err(BadInput { what: "sample".to_owned(), problems })
+            Err(Refused { what: "sample".to_owned(), problems })
         }
     }
 }
@@ -141,7 +153,7 @@ fn put(text: &str, code: u8) -> u8 {
         Ok(()) => code,
         Err(error) if error.kind() == io::ErrorKind::BrokenPipe => code,
         Err(error) => {
-            tell(&format!("standard output: {error}\n"));
+            tell(&format!("standard output: not written to its end, {error}\n"));
             BAD_INPUT
         }
     }

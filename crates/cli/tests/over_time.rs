@@ -177,6 +177,38 @@ fn a_weather_file_takes_the_place_of_the_briefs_climate() {
 }
 
 #[test]
+fn weather_of_another_place_is_said_first_with_its_distance() {
+    let path = weather("far.epw", |text| text);
+    let project = sample(0);
+    for command in ["day", "year"] {
+        let (_, text, _) = run(&[command, "-", "--climate", path.to_str().unwrap()], &to_json(&project));
+        // Sample and file lie at 32.70°, −114.60° and 40.0°, −75.0°.
+        assert!(text.contains("Weather: Quiet Valley, XYZ (invented)"), "{text}");
+        assert!(text.contains("note: The weather was measured 3607 km from the site and 57 m higher"), "{text}");
+        let (_, json) = check(&[command, "-", "--climate", path.to_str().unwrap()], &project);
+        assert!(json["notes"][0].as_str().unwrap().contains("km from the site"), "{}", json["notes"]);
+    }
+}
+
+#[test]
+fn odd_weather_files_are_read_and_what_was_done_is_said() {
+    let project = sample(0);
+    let notes = |name: &str, change: fn(String) -> String| {
+        let path = weather(name, change);
+        let (_, year) = check(&["year", "-", "--climate", path.to_str().unwrap()], &project);
+        year["notes"].to_string()
+    };
+    let plain = notes("plain.epw", |text| text);
+    assert_eq!(notes("crlf.epw", |text| text.replace('\n', "\r\n")), plain);
+    let short = notes("one_short.epw", |text| text[..text.rfind('\n').unwrap()].to_owned());
+    assert!(short.contains("missing: read between their neighbours"), "{short}");
+    let half = notes("half.epw", |text| text.replace("40.0,-75.0,-5.0", "28.6,77.2,5.5"));
+    assert!(half.contains("28.60°, 77.20°"), "{half}");
+    let polar = notes("polar.epw", |text| text.replace("40.0,-75.0,-5.0", "78.2,15.6,1.0"));
+    assert!(polar.contains("78.20°, 15.60°"), "{polar}");
+}
+
+#[test]
 fn a_broken_weather_file_is_bad_input_and_told_with_its_lines() {
     let project = to_json(&sample(0));
     let bad = |path: &str, said: &[&str]| {
@@ -188,6 +220,12 @@ fn a_broken_weather_file_is_bad_input_and_told_with_its_lines() {
     };
     let path = weather("windy.epw", |text| text.replacen(",2.5,", ",windy,", 1));
     bad(path.to_str().unwrap(), &["windy.epw", "line 9", "windy"]);
+    let path = weather("nan.epw", |text| text.replacen(",2.5,", ",NaN,", 1));
+    bad(path.to_str().unwrap(), &["line 9", "NaN", "allowed"]);
+    let path = weather("bare.epw", |text| text[text.find("2019,").unwrap()..].to_owned());
+    bad(path.to_str().unwrap(), &["LOCATION", "DATA PERIODS"]);
+    let path = weather("silent.epw", |text| text.replace(",2.5,", ",999,"));
+    bad(path.to_str().unwrap(), &["wind", "8760 records", "gaps of at most 6 h"]);
     let path = weather("short.epw", |text| text.lines().take(4000).collect::<Vec<_>>().join("\n"));
     bad(path.to_str().unwrap(), &["short.epw", "allowed"]);
     let path = weather("none.epw", |_| String::new());

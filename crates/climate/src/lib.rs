@@ -24,6 +24,6 @@ pub use solar::{
 pub use sun::{FLAT_SUN, FlatSun};
 pub use weather::{
     AirStatistics, CalendarMonth, CompactYear, DAYS, DailyCycle, DesignDay, Extremes, HOURS, Hour, MONTHS,
-    MonthlyMeans, Note, SunTiming, WIDEST_RANGE, WeatherProblem, WeatherYear, daily_cycle, daily_cycles, date,
-    month_of_day, monthly_means, quantile, read_epw, sun_timing, synthetic_year, when,
+    MOST_EPW_BYTES, MonthlyMeans, Note, SunTiming, WIDEST_RANGE, WeatherProblem, WeatherYear, daily_cycle,
+    daily_cycles, date, month_of_day, monthly_means, quantile, read_epw, sun_timing, synthetic_year, when,
 };

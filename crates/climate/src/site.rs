@@ -25,6 +25,9 @@ pub const MOST_SECTORS: usize = 360;
 /// The ring of sky is summed in so many slices.
 const SLICES: u32 = 120;
 
+/// Mean radius of the earth, km (IUGG).
+const EARTH_RADIUS: f64 = 6371.0;
+
 /// A place on earth as the sun sees it.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Site {
@@ -85,6 +88,19 @@ impl Site {
         problems
             .extend(sectors.filter_map(|(index, &angle)| outside(format!("horizon[{index}]"), angle, 0.0, 89.0, "°")));
         problems
+    }
+
+    /// How far it is to another place along the ground of a round earth, km.
+    #[must_use]
+    pub fn distance(&self, other: &Self) -> f64 {
+        let (here, there) = (self.latitude.to_radians(), other.latitude.to_radians());
+        let half = |angle: f64| {
+            let sine = libm::sin(angle / 2.0);
+            sine * sine
+        };
+        let east = (other.longitude - self.longitude).to_radians();
+        let chord = half(there - here) + libm::cos(here) * libm::cos(there) * half(east);
+        2.0 * EARTH_RADIUS * libm::asin(libm::sqrt(chord.clamp(0.0, 1.0)))
     }
 
     /// Elevation of the horizon in this direction (degrees clockwise from north), degrees.
@@ -155,6 +171,17 @@ mod tests {
 
     fn check(found: f64, expected: f64, within: f64) {
         assert!((found - expected).abs() <= within, "{found} instead of {expected}");
+    }
+
+    #[test]
+    fn the_distance_is_along_the_ground_and_the_shorter_way_round() {
+        let at = |latitude: f64, longitude: f64| Site { latitude, longitude, ..site(&[]) };
+        // A degree of the equator is 2 π · 6371 km / 360; from pole to pole it is half the way round.
+        check(at(0.0, 0.0).distance(&at(0.0, 1.0)), 111.195, 0.001);
+        check(at(90.0, 0.0).distance(&at(-90.0, 77.0)), 20_015.087, 0.001);
+        check(at(60.0, 10.0).distance(&at(60.0, 11.0)), 55.597, 0.01);
+        check(at(-16.8, 179.99).distance(&at(-16.8, -179.99)), 2.129, 0.001);
+        check(at(12.0, 34.0).distance(&at(12.0, 34.0)), 0.0, 0.0);
     }
 
     #[test]

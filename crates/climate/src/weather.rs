@@ -16,7 +16,7 @@ pub use calendar::{CalendarMonth, DAYS, HOURS, MONTHS, date, month_of_day, when}
 pub use compact::CompactYear;
 pub use cycles::{DailyCycle, daily_cycle, daily_cycles};
 pub use design_day::{DesignDay, WIDEST_RANGE};
-pub use epw::read_epw;
+pub use epw::{MOST_EPW_BYTES, read_epw};
 pub use hour::{Hour, Note, WeatherProblem, WeatherYear};
 pub use monthly::MonthlyMeans;
 pub use statistics::{AirStatistics, monthly_means, quantile};

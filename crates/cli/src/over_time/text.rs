@@ -166,7 +166,7 @@ fn month_table(course: &Course, system: System) -> String {
     let mut heads = vec!["month".to_owned(), head("outside", Kind::Temperature, system)];
     for room in 0..year.air.len() {
         heads.push(format!("{} lowest", room_name(course, room)));
-        heads.extend(["mean".to_owned(), head("highest", Kind::Temperature, system), "h above limit".to_owned()]);
+        heads.extend(["mean".to_owned(), head("highest", Kind::Temperature, system), "h mean above limit".to_owned()]);
     }
     heads.extend((1..=course.units.len()).map(|unit| format!("unit {unit} h")));
     table.line(heads);

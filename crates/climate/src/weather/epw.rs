@@ -25,6 +25,7 @@ use units::Metres;
 use crate::{HOURS, Hour, Note, WeatherProblem, WeatherYear, standard_air, when};
 use fields::{Field, IRRADIANCE};
 use fill::{Columns, Gaps};
+pub use text::MOST_EPW_BYTES;
 use told::Told;
 
 /// Longest gap, hours, that is bridged in irradiance and by missing rows.

@@ -23,6 +23,11 @@ use super::moment::{IN_CLIMATE, LIT_FACES, Moment};
 pub const CLEAR: ClearSky = ClearSky::Ineichen { linke_turbidity: 3.0 };
 /// Share of a station's wind, 10 m over open ground, that is left at 1.5 m among houses.
 const STATION_WIND: f64 = 0.47;
+/// Weather from within so many km and so many m of height is taken for that of the site without a word. Common practice, no
+/// source.
+const NEAR: f64 = 50.0;
+const NEAR_IN_HEIGHT: f64 = 200.0;
+
 /// Weather and sun as a cabinet sees them.
 #[derive(Clone, Debug, PartialEq)]
 pub struct PreparedClimate {
@@ -98,7 +103,8 @@ impl PreparedClimate {
         let air = climate::standard_air(brief.elevation).ok_or_else(|| {
             Problem::new("elevation", format!("{} m", brief.elevation.0), "a height of the atmosphere")
         })?;
-        let mut notes = Vec::new();
+        let mut notes: Vec<String> = weather.and_then(|file| elsewhere(&site, &file.site)).into_iter().collect();
+        let far = !notes.is_empty();
         let stated;
         let (weather, wind) = if let Some(file) = weather {
             (file, STATION_WIND)
@@ -108,9 +114,14 @@ impl PreparedClimate {
         };
         notes.extend(weather.notes.iter().map(ToString::to_string));
         let year = year(brief, &site, weather, wind, &mut notes)?;
-        let outside: Vec<f64> = year.iter().map(|moment| moment.outside).collect();
-        let month = hottest_month(&outside);
-        let days = Days { brief, site: &site, pressure: air.pressure, hottest_month: month };
+        let means = if far {
+            // The sun of the hot day is that of the brief's site, whose summer may be the other's winter.
+            months(brief).0.map(|month| month.air.0)
+        } else {
+            let outside: Vec<f64> = year.iter().map(|moment| moment.outside).collect();
+            monthly_means(&outside).unwrap_or_default()
+        };
+        let days = Days { brief, site: &site, pressure: air.pressure, hottest_month: hottest_month(&means) };
         let (hot_day, cold_day) = (days.hot(&mut notes)?, days.cold(&mut notes)?);
         let in_climate = climate::faces(brief.bearing.0);
         let sky_share = IN_CLIMATE.map(|place| site.sky_share(in_climate[place]));
@@ -133,14 +144,13 @@ impl PreparedClimate {
     }
 }
 
+/// The months of a brief: said, or guessed.
+fn months(brief: &Brief) -> project::MonthlyMeans {
+    brief.months.as_deref().copied().unwrap_or_else(|| project::MonthlyMeans::guessed(brief))
+}
+
 fn stated_year(brief: &Brief, site: &Site) -> Result<WeatherYear, Problem> {
-    let guessed;
-    let months = if let Some(months) = &brief.months {
-        &months.0
-    } else {
-        guessed = project::MonthlyMeans::guessed(brief);
-        &guessed.0
-    };
+    let months = months(brief).0;
     let column = |of: fn(&project::Month) -> f64| std::array::from_fn(|month| of(&months[month]));
     let means = MonthlyMeans {
         dry_bulb: column(|month| month.air.0),
@@ -204,7 +214,6 @@ fn year(
     if let Some(problem) = measured.check().into_iter().next() {
         return Err(Problem::new(format!("weather, {}", problem.place), problem.found, problem.allowed));
     }
-    notes.extend(elsewhere(brief, &measured));
     let clock = YearClock { sun_offset: weather.sun_at, ..YearClock::typical(HOURS) };
     let lights = weather.hours.iter().map(Hour::light);
     let light = light_year(&measured, &clock, brief.bearing.0, SkyModel::Perez, lights)
@@ -225,31 +234,32 @@ fn year(
         moments.push(moment);
     }
     if sky_reckoned > 0 {
+        let hours = if sky_reckoned == 1 { "hour" } else { "hours" };
         notes.push(format!(
-            "The sky's warmth is that of a clear sky (Berdahl and Martin) in {sky_reckoned} hours, as nobody measured it"
+            "The sky's warmth is that of a clear sky (Berdahl and Martin) in {sky_reckoned} {hours}, as nobody measured it"
         ));
     }
     Ok(moments)
 }
 
-/// What is to be said when the weather was measured far from the site: more than half a degree or 200 m away.
-fn elsewhere(brief: &Brief, measured: &Site) -> Option<String> {
-    let far = (measured.latitude - brief.latitude.0).abs() > 0.5
-        || (measured.longitude - brief.longitude.0).abs() > 0.5
-        || (measured.elevation.0 - brief.elevation.0).abs() > 200.0;
-    let place = |latitude: f64, longitude: f64, height: f64| format!("{latitude:.2}°, {longitude:.2}°, {height:.0} m");
-    far.then(|| {
+/// What is to be said when the weather was measured far from the site: beyond [`NEAR`] or [`NEAR_IN_HEIGHT`].
+fn elsewhere(site: &Site, measured: &Site) -> Option<String> {
+    let (away, higher) = (site.distance(measured), measured.elevation.0 - site.elevation.0);
+    let place = |site: &Site| format!("{:.2}°, {:.2}°, {:.0} m", site.latitude, site.longitude, site.elevation.0);
+    (away > NEAR || higher.abs() > NEAR_IN_HEIGHT).then(|| {
+        let up = if higher < 0.0 { "lower" } else { "higher" };
         format!(
-            "The weather is that of {}, the site lies at {}; its temperatures are taken as they are",
-            place(measured.latitude, measured.longitude, measured.elevation.0),
-            place(brief.latitude.0, brief.longitude.0, brief.elevation.0)
+            "The weather was measured {away:.0} km from the site and {:.0} m {up} (at {}; the site lies at {}): its \
+             temperatures are taken as they are, a file from nearer would help",
+            higher.abs(),
+            place(measured),
+            place(site)
         )
     })
 }
 
 /// The month whose mean is hottest, counted from 0.
-fn hottest_month(outside: &[f64]) -> usize {
-    let means = monthly_means(outside).unwrap_or_default();
+fn hottest_month(means: &[f64; 12]) -> usize {
     let mut hottest = 0;
     for month in 1..12 {
         if means[month] > means[hottest] {

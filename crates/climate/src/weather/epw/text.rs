@@ -3,13 +3,17 @@
 use super::told::Told;
 use crate::{Note, WeatherProblem};
 
-/// Larger files are not read: a year of one-minute records has about 70 MB.
-const MOST_BYTES: usize = 100_000_000;
+/// Larger weather files are not read, bytes: a year of one-minute records has about 70 MB.
+pub const MOST_EPW_BYTES: usize = 100_000_000;
 
 /// The text of a file with or without a byte order mark, in UTF-8, UTF-16 or Latin-1, with any line ends.
 pub(super) fn decode(bytes: &[u8], told: &mut Told) -> Option<String> {
-    if bytes.len() > MOST_BYTES {
-        told.problem(WeatherProblem::new("file", format!("{} bytes", bytes.len()), format!("at most {MOST_BYTES}")));
+    if bytes.len() > MOST_EPW_BYTES {
+        told.problem(WeatherProblem::new(
+            "file",
+            format!("{} bytes", bytes.len()),
+            format!("at most {MOST_EPW_BYTES}"),
+        ));
         return None;
     }
     let text = match bytes {
