@@ -16,9 +16,9 @@ struct Known {
 }
 
 const OPTIONS: [Known; 5] = [
-    Known { name: "--json", commands: "check, day, year", has_value: false },
-    Known { name: "--units", commands: "check, day, year", has_value: true },
-    Known { name: "--with-catalogue", commands: "check, day, year", has_value: true },
+    Known { name: "--json", commands: "check, schedule, day, year", has_value: false },
+    Known { name: "--units", commands: "check, schedule, day, year", has_value: true },
+    Known { name: "--with-catalogue", commands: "check, schedule, day, year", has_value: true },
     Known { name: "--climate", commands: "day, year", has_value: true },
     Known { name: "--catalogue", commands: "check", has_value: false },
 ];
@@ -28,6 +28,8 @@ const OPTIONS: [Known; 5] = [
 pub(crate) enum Command {
     /// Answer every check on a project.
     Check(On),
+    /// Write schedules and wire list of a project.
+    Schedule(On),
     /// Run a project through days or the year.
     OverTime { stretch: Stretch, climate: Option<OsString>, on: On },
     /// Check a catalogue.
@@ -71,6 +73,7 @@ pub(crate) fn read(words: Vec<OsString>) -> Result<Command, Vec<String>> {
     let words = Words { asked, faults: Vec::new() };
     match command.as_deref() {
         Some("check") => words.check(),
+        Some("schedule") => words.on("schedule").map(Command::Schedule),
         Some("day") => words.over_time(Stretch::Day),
         Some("year") => words.over_time(Stretch::Year),
         Some("samples") => words.rest("samples", 0..=0, "").map(|_| Command::Samples),
@@ -80,7 +83,9 @@ pub(crate) fn read(words: Vec<OsString>) -> Result<Command, Vec<String>> {
         }
         Some("help") => Ok(Command::Help),
         None => words.rest("baywright", 0..=0, "").map(|_| Command::Help),
-        Some(other) => Err(vec![format!("the command: found “{other}”; allowed: check, day, year, samples, sample")]),
+        Some(other) => {
+            Err(vec![format!("the command: found “{other}”; allowed: check, schedule, day, year, samples, sample")])
+        }
     }
 }
 
@@ -279,6 +284,7 @@ mod tests {
         check("check --catalogue", "at least one");
         check("check --catalogue a.toml --json", "only catalogue files");
         check("year", "year needs a FILE");
+        check("schedule", "schedule needs a FILE");
         check("day a.json b.json", "b.json");
         check("year a.json --climate", "climate");
         check("check a.json --climate b.epw", "--climate");

@@ -9,8 +9,10 @@ mod over_time;
 mod plain;
 mod printed;
 mod refused;
+mod schedule;
 
 pub use answered::Answered;
 pub use over_time::{OverTime, Stretch};
 pub use plain::plain;
 pub use refused::{Refused, problems_json};
+pub use schedule::Schedule;

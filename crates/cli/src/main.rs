@@ -12,7 +12,7 @@ use std::io::{self, IsTerminal, Write};
 use std::process::ExitCode;
 
 use arguments::{Command, On};
-use baywright::{Answered, OverTime, Refused, Stretch, plain, problems_json};
+use baywright::{Answered, OverTime, Refused, Schedule, Stretch, plain, problems_json};
 use catalogue::Catalogue;
 use climate::WeatherYear;
 use project::{Project, Sample, samples};
@@ -51,6 +51,7 @@ fn main() -> ExitCode {
 fn run(command: Command) -> Result<u8, Vec<Refused>> {
     match command {
         Command::Check(on) => check(&on),
+        Command::Schedule(on) => schedule(&on),
         Command::OverTime { stretch, climate, on } => over_time(stretch, climate.as_deref(), &on),
         Command::Catalogue(paths) => {
             input::catalogue(&paths).map(|catalogue| put(&counted(&catalogue), KEPT)).map_err(|refused| vec![refused])
@@ -67,6 +68,13 @@ fn check(on: &On) -> Result<u8, Vec<Refused>> {
     let answered = Answered::new(&project, &catalogue);
     let text = if on.json { answered.json() } else { answered.printed(on.system, columns()) };
     Ok(put(&text, if answered.all_hold() { KEPT } else { NOT_KEPT }))
+}
+
+fn schedule(on: &On) -> Result<u8, Vec<Refused>> {
+    let (catalogue, project, _) = read(on, None)?;
+    let schedule = Schedule::new(&project, &catalogue);
+    let text = if on.json { schedule.json() } else { schedule.printed(on.system, columns()) };
+    Ok(put(&text, if schedule.is_complete() { KEPT } else { NOT_KEPT }))
 }
 
 fn over_time(stretch: Stretch, climate: Option<&OsStr>, on: &On) -> Result<u8, Vec<Refused>> {

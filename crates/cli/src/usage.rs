@@ -9,6 +9,11 @@ baywright check FILE [--json] [--units metric|us] [--with-catalogue PATH]...
     --with-catalogue   judge with this catalogue file, or folder of *.toml files, instead of the
                        shipped one; may stand several times, and all files together are the catalogue
 
+baywright schedule FILE [--json] [--units metric|us] [--with-catalogue PATH]...
+    Writes what a shop wires by: load centres and direct-current distributions with their circuits,
+    the wire list, alarm terminals and the places of the ground bars.
+    --json             the same as one JSON object; numbers are in V, A, VA, W and m
+
 baywright day FILE [--climate X.epw] [--json] [--units metric|us] [--with-catalogue PATH]...
 baywright year FILE [--climate X.epw] [--json] [--units metric|us] [--with-catalogue PATH]...
     Runs a project through its hottest and coldest day, or through a year of 8760 hours, and
@@ -34,7 +39,8 @@ baywright sample NAME
     Writes a sample project to standard output, as a project file.
 
 Exit code
-    0   every promise is kept: nothing fails and nothing is open (tight is kept)
+    0   every promise is kept: nothing fails and nothing is open (tight is kept); a schedule is
+        complete
     1   something fails, needs data or is out of range; the report says what
     2   bad input, a command not understood, or an output that cannot be written; all problems are
         told on standard error, and with --json on standard output too:

@@ -1,5 +1,6 @@
 //! What every check starts from: the project, the catalogue, and what is derived from them once.
 
+use std::cell::OnceCell;
 use std::collections::BTreeMap;
 
 use catalogue::{Catalogue, ClimateUnit, Device, PartId};
@@ -10,6 +11,7 @@ use units::{Kind, Value};
 use crate::Phrase;
 use crate::course::Course;
 use crate::network::Network;
+use crate::power::circuits::Circuits;
 
 /// A device with its data and the box it takes.
 #[derive(Clone, Debug)]
@@ -41,6 +43,7 @@ pub struct Case<'a> {
     /// What a run over a day and a year left behind; without one the checks over time are not asked.
     pub course: Option<&'a Course>,
     index: BTreeMap<ItemId, usize>,
+    circuits: OnceCell<Box<Circuits>>,
 }
 
 impl<'a> Case<'a> {
@@ -67,7 +70,9 @@ impl<'a> Case<'a> {
         }
         let unknown_parts = unknown_parts(project, catalogue);
         let network = Network::default();
-        let mut case = Self { project, catalogue, devices, units, network, unknown_parts, course: None, index, model };
+        let circuits = OnceCell::new();
+        let mut case =
+            Self { project, catalogue, devices, units, network, unknown_parts, course: None, index, circuits, model };
         case.network = Network::of(&case);
         case
     }
@@ -77,6 +82,12 @@ impl<'a> Case<'a> {
     pub const fn with_course(mut self, course: Option<&'a Course>) -> Self {
         self.course = course;
         self
+    }
+
+    /// Breakers and conductors of the network of power, made when they are first asked for.
+    #[must_use]
+    pub fn circuits(&self) -> &Circuits {
+        self.circuits.get_or_init(|| Box::new(Circuits::of(self)))
     }
 
     /// The layout, when there is a model.

@@ -42,9 +42,17 @@ pub static AT_ONCE: &[&Check] = &[
 /// The checks of supply and backup, which are answered at once too, in the order they are shown. They stand apart because
 /// the page loads them, with the tables of the electrical code, after its first look.
 pub static WIRED: &[&Check] = &[
+    &power::demand_load::CHECK,
     &power::all_fed::CHECK,
+    &power::phase_balance::CHECK,
+    &power::breaker_ratings::CHECK,
+    &power::positions::CHECK,
+    &power::ampacity::CHECK,
+    &power::voltage_drop_ac::CHECK,
+    &power::voltage_drop_dc::CHECK,
     &power::fault_rating::CHECK,
     &power::outlet_protection::CHECK,
+    &power::generator_inlet::CHECK,
     &power::interlock::CHECK,
     &power::working_space::CHECK,
     &power::cord_configuration::CHECK,

@@ -1,6 +1,6 @@
 //! How the samples are made: edits upon an empty project, as a user would make them.
 
-use units::{Celsius, Degrees, Hours, Kelvins, Kilograms, Kilopascals, Metres, Millimetres};
+use units::{Amperes, Celsius, Degrees, Hours, Kelvins, Kilograms, Kilopascals, Metres, Millimetres};
 
 use super::climates;
 use crate::testing::{part, rack, with};
@@ -101,7 +101,7 @@ fn desert() -> Project {
         months: climates::desert(),
         keep_above: Celsius(0.0),
         supply: SiteSupply::SplitPhase120240,
-        power: backed(2.0, 24.0),
+        power: PowerAsked { fault_current: Some(Amperes(8000.0)), generator: true, growth: 0.2, ..backed(2.0, 24.0) },
         tariff: Some(0.14),
         currency: "USD".into(),
         spare_units: 2,
@@ -144,11 +144,9 @@ fn desert() -> Project {
             ("shelf-splice-288", 33),
             ("panel-fibre-144", 29),
             ("panel-fibre-96", 26),
-            ("tray-cable-1", 25),
             ("splitter-fibre-32", 24),
             ("splitter-fibre-32", 23),
             ("line-terminal-64", 17),
-            ("tray-cable-1", 16),
             ("switch-access-48", 15),
             ("router-edge-1", 14),
             ("controller-site-1", 13),
@@ -161,10 +159,13 @@ fn desert() -> Project {
         ],
     ));
     edits.extend([
+        at("disconnect-service-100", right(520.0, 1100.0)),
         at("centre-load-12", left(500.0, 700.0)),
         at("protector-surge-1", left(520.0, 460.0)),
         at("transfer-interlock-100", right(520.0, 740.0)),
         at("inlet-generator-30", right(560.0, 500.0)),
+        at("outlet-guarded-2", left(660.0, 460.0)),
+        at("block-alarm-16", left(520.0, 1120.0)),
     ]);
     finish(project, edits)
 }
@@ -185,7 +186,7 @@ fn coast() -> Project {
         months: climates::coast(),
         keep_above: Celsius(5.0),
         supply: SiteSupply::SplitPhase120240,
-        power: backed(1.0, 24.0),
+        power: PowerAsked { fault_current: Some(Amperes(9000.0)), generator: true, growth: 0.05, ..backed(1.0, 36.0) },
         tariff: Some(0.12),
         currency: "USD".into(),
         spare_units: 10,
@@ -233,27 +234,18 @@ fn coast() -> Project {
     ];
     edits.extend(front(
         0,
-        &[
-            ("panel-fibre-48", 23),
-            ("tray-cable-1", 22),
-            ("switch-core-1", 21),
-            ("server-edge-1", 18),
-            ("server-edge-2", 16),
-            ("server-edge-2", 14),
-        ],
+        &[("panel-fibre-48", 23), ("switch-core-1", 21), ("server-edge-1", 18), ("server-edge-2", 16)],
     ));
     edits.push(at("strip-outlet-8", rack(0, End::Rear, 12)));
     edits.extend(front(
         1,
         &[
-            ("panel-fibre-24", 24),
             ("base-band-2", 21),
             ("base-band-2", 19),
             ("controller-site-1", 17),
             ("distribution-breaker-24", 9),
             ("disconnect-low-2", 8),
             ("inverter-rack-2500", 6),
-            ("rectifier-shelf-6", 4),
             ("rectifier-shelf-6", 2),
             ("bar-ground-1", 1),
         ],
@@ -263,6 +255,10 @@ fn coast() -> Project {
         at("centre-load-16", right(560.0, 560.0)),
         at("disconnect-service-100", left(600.0, 300.0)),
         at("inlet-generator-50", left(400.0, 300.0)),
+        at("transfer-interlock-100", left(600.0, 740.0)),
+        at("protector-surge-1", right(600.0, 340.0)),
+        at("outlet-guarded-2", right(760.0, 340.0)),
+        at("block-alarm-16", left(400.0, 740.0)),
         at("battery-floor-100", battery(0)),
         at("battery-floor-100", battery(1)),
     ]);
@@ -287,7 +283,7 @@ fn mountain() -> Project {
         months: climates::mountain(),
         keep_above: Celsius(-15.0),
         supply: SiteSupply::Single120,
-        power: backed(3.0, 36.0),
+        power: PowerAsked { fault_current: Some(Amperes(4000.0)), generator: false, ..backed(3.0, 36.0) },
         tariff: Some(0.13),
         currency: "USD".into(),
         spare_units: 4,
@@ -345,8 +341,12 @@ fn mountain() -> Project {
         ],
     ));
     edits.extend([
+        at("disconnect-service-100", right(340.0, 60.0)),
         at("centre-load-12", left(590.0, 420.0)),
         at("outlet-guarded-2", left(600.0, 240.0)),
+        at("protector-surge-1", left(700.0, 220.0)),
+        at("block-alarm-16", right(340.0, 500.0)),
+        at("switch-door-1", Place::Door { bay: 0, end: End::Front, across: mm(120.0), up: mm(820.0) }),
         at("closure-wall-48", right(525.0, 480.0)),
         at("lamp-door-1", Place::Door { bay: 0, end: End::Rear, across: mm(150.0), up: mm(900.0) }),
     ]);

@@ -313,13 +313,13 @@ impl Grower<'_, '_> {
 
 /// From what loads are fed by themselves, the nearest first.
 const NEAREST: [NodeKind; 9] = [
+    NodeKind::Distribution,
+    NodeKind::Bus,
     NodeKind::Panel,
     NodeKind::Interlock,
     NodeKind::Disconnect,
     NodeKind::JunctionBox,
     NodeKind::Service,
-    NodeKind::Distribution,
-    NodeKind::Bus,
     NodeKind::Converter,
     NodeKind::Inverter,
 ];

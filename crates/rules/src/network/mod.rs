@@ -17,6 +17,7 @@ mod sources;
 mod tests;
 
 pub use flow::{Flow, charge_factor, charge_volts, recharge_power};
+pub(crate) use sources::service;
 
 use project::{Fed, ItemId};
 

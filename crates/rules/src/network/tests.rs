@@ -95,6 +95,13 @@ fn direct_loads_hang_on_distribution_bus_and_rectifiers() {
 }
 
 #[test]
+fn direct_loads_hang_on_distribution_where_the_site_gives_direct_current_too() {
+    let mut desk = desk(vec![load(60.0, Supply::V48Dc), distribution(10)]);
+    desk.project.brief.supply = SiteSupply::Remote48Dc;
+    assert_eq!(way(&desk, Fed::Device(ItemId(1))), [Load, Distribution, Bus, Service]);
+}
+
+#[test]
 fn a_generator_comes_in_through_the_interlock() {
     let desk = desk(vec![inlet(), interlock(), panel()]);
     desk.with(|case| {
