@@ -53,7 +53,7 @@ pub enum Phase {
     Off,
     /// Off until this moment at least, s from the start of the run.
     Waiting(f64),
-    /// Called for before that moment, at which it is looked at again.
+    /// Called for before that moment, or expected to be; it is looked at again then.
     Wanted(f64),
     /// On.
     On,
@@ -84,6 +84,8 @@ type Column = Option<(usize, f64)>;
 #[derive(Clone, Copy, Debug)]
 pub struct Drive {
     phase: Phase,
+    /// Whether it was called for before its wait was over, the last time it waited.
+    called_early: bool,
     place: Place,
     column: Column,
     outside: f64,
@@ -104,6 +106,7 @@ impl Drive {
     pub fn new() -> Self {
         Self {
             phase: Phase::Off,
+            called_early: false,
             place: Place::Inside,
             column: None,
             outside: 0.0,
@@ -131,16 +134,24 @@ impl Drive {
         };
         match self.phase {
             Phase::On if satisfied => {
-                self.phase = if least_off > 0.0 { Phase::Waiting(now + least_off) } else { Phase::Off };
+                let until = now + least_off;
+                // Who is going to be called for early is not looked at until the wait is over: one event less.
+                self.phase = match (least_off > 0.0, self.called_early) {
+                    (true, true) => Phase::Wanted(until),
+                    (true, false) => Phase::Waiting(until),
+                    (false, _) => Phase::Off,
+                };
                 return Switched::Off;
             }
-            Phase::Waiting(until) if called && now < until - NO_WAIT => self.phase = Phase::Wanted(until),
+            Phase::Waiting(until) if called && now < until - NO_WAIT => {
+                (self.phase, self.called_early) = (Phase::Wanted(until), true);
+            }
             Phase::Wanted(until) if now < until - NO_WAIT => {}
             Phase::Waiting(_) | Phase::Wanted(_) | Phase::Off if called => {
                 self.phase = Phase::On;
                 return Switched::On;
             }
-            Phase::Wanted(_) => self.phase = Phase::Off,
+            Phase::Wanted(_) => (self.phase, self.called_early) = (Phase::Off, false),
             Phase::Waiting(_) | Phase::Off | Phase::On => {}
         }
         Switched::Not
@@ -159,7 +170,7 @@ impl Drive {
         line
     }
 
-    /// When it may start, as soon as it is called for and may not; s from the start of the run.
+    /// When it may start, while it is called for or expected to be and may not; s from the start of the run.
     pub fn wakes(&self) -> f64 {
         if let Phase::Wanted(until) = self.phase { until } else { f64::INFINITY }
     }
