@@ -38,7 +38,7 @@ impl<const N: usize> Gone<N> {
     pub const START: Self = Self { seconds: 0.0, left: [1.0; N], once: [0.0; N] };
 }
 
-/// Three or four are needed; the bound is there so that no input can keep it turning.
+/// Of four nodes three or four are needed; the bound is there so that no input can keep it turning.
 const MOST_SWEEPS: usize = 12;
 /// What may be left beside the diagonal, squared, over the greatest of the diagonal squared: over an hour it changes a
 /// temperature by less than 1e−11 of what it changes at all.
@@ -55,43 +55,8 @@ impl<const N: usize> Modes<N> {
 
     /// The modes of a chain: `diagonal` and the entries `beside` it (1/s), and 1/√C of each node.
     pub fn of(diagonal: [f64; N], beside: &[f64; N], root: &[f64; N]) -> Self {
-        let mut matrix = [[0.0; N]; N];
-        let mut vectors = [[0.0; N]; N];
-        for node in 0..N {
-            matrix[node][node] = diagonal[node];
-            vectors[node][node] = root[node];
-            if node + 1 < N {
-                matrix[node][node + 1] = beside[node];
-                matrix[node + 1][node] = beside[node];
-            }
-        }
-        let greatest = diagonal.iter().fold(0.0, |most: f64, entry| most.max(entry.abs()));
-        let smallest = SMALLEST * greatest * greatest;
-        for _ in 0..MOST_SWEEPS {
-            // Each room alone, then both together.
-            let mut turned = turn::<N, 0, 1>(&mut matrix, &mut vectors, smallest);
-            if N > 2 {
-                turned |= turn::<N, 2, 3>(&mut matrix, &mut vectors, smallest);
-                turned |= turn::<N, 1, 2>(&mut matrix, &mut vectors, smallest);
-                turned |= turn::<N, 0, 3>(&mut matrix, &mut vectors, smallest);
-                turned |= turn::<N, 0, 2>(&mut matrix, &mut vectors, smallest);
-                turned |= turn::<N, 1, 3>(&mut matrix, &mut vectors, smallest);
-            }
-            if !turned {
-                break;
-            }
-        }
-        let mut modes = Self { diagonal, rate: [0.0; N], fastest: 0.0, pace: [0.0; N], share: vectors };
-        for mode in 0..N {
-            modes.rate[mode] = matrix[mode][mode];
-            // Slow ones first.
-            let mut place = mode;
-            while place > 0 && modes.rate[place - 1] > modes.rate[place] {
-                modes.rate.swap(place - 1, place);
-                modes.share.swap(place - 1, place);
-                place -= 1;
-            }
-        }
+        let (rate, share) = if N == 2 { two(diagonal, beside, root) } else { many(diagonal, beside, root) };
+        let mut modes = Self { diagonal, rate, fastest: 0.0, pace: [0.0; N], share };
         for mode in 0..N {
             let rate = modes.rate[mode];
             modes.fastest = modes.fastest.max(rate.abs());
@@ -104,11 +69,17 @@ impl<const N: usize> Modes<N> {
     pub fn gone(&self, seconds: f64) -> Gone<N> {
         let mut gone = Gone { seconds, left: [0.0; N], once: [0.0; N] };
         for mode in 0..N {
-            let rate = self.rate[mode];
-            let x = rate * seconds;
-            let faded = libm::expm1(-x);
-            gone.left[mode] = 1.0 + faded;
-            gone.once[mode] = if rate == 0.0 { seconds } else { -faded * self.pace[mode] };
+            let x = self.rate[mode] * seconds;
+            if x.abs() < STEP {
+                // Slow modes fade little within a stretch.
+                let part = part(x);
+                gone.left[mode] = 1.0 - x * part;
+                gone.once[mode] = seconds * part;
+            } else {
+                let faded = libm::expm1(-x);
+                gone.left[mode] = 1.0 + faded;
+                gone.once[mode] = -faded * self.pace[mode];
+            }
         }
         gone
     }
@@ -121,9 +92,8 @@ impl<const N: usize> Modes<N> {
         }
         let mut onward = Gone { seconds, ..*gone };
         for mode in 0..N {
-            // e^(−x) = 1 − x·p, φ₁ = δ·p, p = 1 − x/2! + x²/3! − …
             let x = self.rate[mode] * change;
-            let part = 1.0 - x * (1.0 / 2.0 - x * (1.0 / 6.0 - x * (1.0 / 24.0 - x * (1.0 / 120.0 - x / 720.0))));
+            let part = part(x);
             onward.once[mode] += gone.left[mode] * change * part;
             onward.left[mode] -= gone.left[mode] * x * part;
         }
@@ -143,13 +113,97 @@ impl<const N: usize> Modes<N> {
     }
 }
 
+/// p = 1 − x/2! + x²/3! − … of a small x, with which e^(−x) = 1 − x·p and φ₁ = δ·p.
+fn part(x: f64) -> f64 {
+    1.0 - x * (1.0 / 2.0 - x * (1.0 / 6.0 - x * (1.0 / 24.0 - x * (1.0 / 120.0 - x / 720.0))))
+}
+
 /// φ₂ = s²·(1/2! − x/3! + x²/4! − …), x = λs small: six terms leave 0.01⁶/8! < 1e−16.
 fn twice_small(x: f64, seconds: f64) -> f64 {
     let rest = 1.0 / 24.0 - x * (1.0 / 120.0 - x * (1.0 / 720.0 - x / 5_040.0));
     seconds * seconds * (1.0 / 2.0 - x * (1.0 / 6.0 - x * rest))
 }
 
-/// One of Jacobi's rotations: makes the entry (P, Q) vanish, unless it is as good as gone.
+/// Rates and shares of two nodes: one rotation makes them.
+#[inline(always)]
+fn two<const N: usize>(diagonal: [f64; N], beside: &[f64; N], root: &[f64; N]) -> ([f64; N], [[f64; N]; N]) {
+    let (mut rate, mut share) = ([0.0; N], [[0.0; N]; N]);
+    let Rotation { tangent, cosine, sine } = Rotation::of(diagonal[0], diagonal[1], beside[0]);
+    // Slow ones first: the rotation moves apart what lies apart.
+    let (slow, fast) = if diagonal[1] < diagonal[0] { (1, 0) } else { (0, 1) };
+    rate[slow] = diagonal[0] - tangent * beside[0];
+    rate[fast] = diagonal[1] + tangent * beside[0];
+    (share[slow][0], share[slow][1]) = (cosine * root[0], -sine * root[1]);
+    (share[fast][0], share[fast][1]) = (sine * root[0], cosine * root[1]);
+    (rate, share)
+}
+
+/// Rates and shares of more nodes, by sweeps of rotations.
+fn many<const N: usize>(diagonal: [f64; N], beside: &[f64; N], root: &[f64; N]) -> ([f64; N], [[f64; N]; N]) {
+    let mut matrix = [[0.0; N]; N];
+    let mut vectors = [[0.0; N]; N];
+    for node in 0..N {
+        matrix[node][node] = diagonal[node];
+        vectors[node][node] = root[node];
+        if node + 1 < N {
+            matrix[node][node + 1] = beside[node];
+            matrix[node + 1][node] = beside[node];
+        }
+    }
+    let greatest = diagonal.iter().fold(0.0, |most: f64, entry| most.max(entry.abs()));
+    let smallest = SMALLEST * greatest * greatest;
+    for _ in 0..MOST_SWEEPS {
+        // Each room alone, then both together.
+        let mut turned = turn::<N, 0, 1>(&mut matrix, &mut vectors, smallest);
+        turned |= turn::<N, 2, 3>(&mut matrix, &mut vectors, smallest);
+        turned |= turn::<N, 1, 2>(&mut matrix, &mut vectors, smallest);
+        turned |= turn::<N, 0, 3>(&mut matrix, &mut vectors, smallest);
+        turned |= turn::<N, 0, 2>(&mut matrix, &mut vectors, smallest);
+        turned |= turn::<N, 1, 3>(&mut matrix, &mut vectors, smallest);
+        if !turned {
+            break;
+        }
+    }
+    let mut rate = [0.0; N];
+    for mode in 0..N {
+        rate[mode] = matrix[mode][mode];
+        // Slow ones first.
+        let mut place = mode;
+        while place > 0 && rate[place - 1] > rate[place] {
+            rate.swap(place - 1, place);
+            vectors.swap(place - 1, place);
+            place -= 1;
+        }
+    }
+    (rate, vectors)
+}
+
+/// One of Jacobi's rotations.
+struct Rotation {
+    tangent: f64,
+    cosine: f64,
+    sine: f64,
+}
+
+impl Rotation {
+    /// The smaller one of the two that make the entry between two of the diagonal vanish.
+    #[inline(always)]
+    fn of(first: f64, second: f64, entry: f64) -> Self {
+        // t = tan of the angle: the smaller root of t² + 2θt − 1 = 0, θ = (a_qq − a_pp)/(2 a_pq)
+        let half = 0.5 * (second - first);
+        let apart = (half * half + entry * entry).sqrt();
+        let reach = half.abs() + apart;
+        if reach == 0.0 {
+            return Self { tangent: 0.0, cosine: 1.0, sine: 0.0 };
+        }
+        let tangent = if half < 0.0 { -entry / reach } else { entry / reach };
+        // cos² = 1/(1 + t²), which needs no waiting for t.
+        let cosine = (0.5 * reach / apart).sqrt();
+        Self { tangent, cosine, sine: tangent * cosine }
+    }
+}
+
+/// Makes the entry (P, Q) vanish by a rotation, unless it is as good as gone.
 #[inline(always)]
 fn turn<const N: usize, const P: usize, const Q: usize>(
     matrix: &mut [[f64; N]; N],
@@ -160,12 +214,7 @@ fn turn<const N: usize, const P: usize, const Q: usize>(
     if entry * entry <= smallest {
         return false;
     }
-    // t = tan of the angle: the smaller root of t² + 2θt − 1 = 0, θ = (a_qq − a_pp)/(2 a_pq)
-    let half = 0.5 * (matrix[Q][Q] - matrix[P][P]);
-    let reach = half.abs() + (half * half + entry * entry).sqrt();
-    let tangent = if half < 0.0 { -entry / reach } else { entry / reach };
-    let cosine = 1.0 / (1.0 + tangent * tangent).sqrt();
-    let sine = tangent * cosine;
+    let Rotation { tangent, cosine, sine } = Rotation::of(matrix[P][P], matrix[Q][Q], entry);
     matrix[P][P] -= tangent * entry;
     matrix[Q][Q] += tangent * entry;
     matrix[P][Q] = 0.0;
