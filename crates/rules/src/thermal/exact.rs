@@ -66,7 +66,7 @@ pub fn run<const N: usize>(
     'step: while passed < seconds - NO_TIME {
         let wakes = (0..rooms).map(|at| acting.wakes(first + at)).fold(end, f64::min);
         let most = (wakes - begin).min(seconds) - passed;
-        let stretch = nodes.go(most.max(0.0), &bands[..rooms], &mut seen[..rooms]);
+        let stretch = nodes.go(most.max(0.0), &bands, &mut seen);
         passed += stretch.seconds;
         acting.now = begin + passed;
         acting.run.stretches += 1;

@@ -72,28 +72,28 @@ impl<const N: usize> Nodes<N> {
     }
 
     /// Goes on for `most` seconds, or until the air of a room leaves its band; widens what has been `seen` of each room.
-    pub fn go(&mut self, most: f64, bands: &[Band], seen: &mut [Band]) -> Stretch<N> {
-        let modes = self.modes();
-        // Modal slope at the start: g = Σ share·(heat into the node)
+    pub fn go(&mut self, most: f64, bands: &[Band; 2], seen: &mut [Band; 2]) -> Stretch<N> {
         let heat = self.heat();
-        let mut slope = [0.0; N];
-        for (slope, share) in slope.iter_mut().zip(&modes.share) {
+        let place = self.modes();
+        let modes = &self.kept[place];
+        // weight = share · Σ share·(heat into the node)
+        let mut weight = [[0.0; N]; N];
+        for (mode, share) in modes.share.iter().enumerate() {
+            let mut slope = 0.0;
             for node in 0..N {
-                *slope += share[node] * heat[node];
+                slope += share[node] * heat[node];
+            }
+            for node in 0..N {
+                weight[node][mode] = share[node] * slope;
             }
         }
-        let curve = |room: usize| {
-            let node = air(room);
-            let mut weight = [0.0; N];
-            for mode in 0..N {
-                weight[mode] = modes.share[mode][node] * slope[mode];
-            }
-            Curve::new(&modes, self.temperature[node], weight)
-        };
-        let pair = [curve(0), curve(bands.len() - 1)];
-        let search = Search { curves: &pair[..bands.len()], bands };
-        let first = pair.each_ref().map(Curve::first);
-        let expected = self.expected(&first, bands);
+        let curve = |room: usize| Curve::new(modes, self.temperature[air(room)], weight[air(room)]);
+        let pair = [curve(0), curve(N / 2 - 1)];
+        // As many as there are rooms.
+        let (curves, bands) = (&pair[..N / 2], &bands[..N / 2]);
+        let first = [pair[0].first(), pair[1].first()];
+        let search = Search { curves, bands };
+        let expected = expected(&self.bias, &first, bands);
         let (gone, event) =
             search.at(&expected, &first, most, seen).unwrap_or_else(|| search.through(&first, most, seen));
         if let Some((room, up)) = event
@@ -107,31 +107,16 @@ impl<const N: usize> Nodes<N> {
         for node in 0..N {
             let (mut rise, mut area) = (0.0, 0.0);
             for mode in 0..N {
-                let weight = modes.share[mode][node] * slope[mode];
-                rise += weight * gone.once[mode];
-                area += weight * twice[mode];
+                rise += weight[node][mode] * gone.once[mode];
+                area += weight[node][mode] * twice[mode];
             }
             stretch.integral[node] = self.temperature[node] * seconds + area;
             self.temperature[node] += rise;
         }
-        for (room, seen) in seen.iter_mut().enumerate() {
-            seen.take(self.temperature[air(room)]);
+        for room in 0..N / 2 {
+            seen[room].take(self.temperature[air(room)]);
         }
         stretch
-    }
-
-    /// Which room is expected to leave its band first. Cycles are alike: the guess is set right by how far it was off the
-    /// last time.
-    fn expected(&self, first: &[Point; 2], bands: &[Band]) -> Expected {
-        let mut nearest = Expected { room: 0, up: false, wait: f64::INFINITY, guess: f64::INFINITY };
-        for (room, band) in bands.iter().enumerate() {
-            let (wait, up) = first[room].leaving(*band);
-            let guess = wait * self.bias[room][usize::from(up)];
-            if guess < nearest.guess {
-                nearest = Expected { room, up, wait, guess };
-            }
-        }
-        nearest
     }
 
     /// Heat into each node at the start, W.
@@ -149,20 +134,34 @@ impl<const N: usize> Nodes<N> {
         heat
     }
 
-    /// The modes of the present conductances: kept ones, or found anew.
-    fn modes(&mut self) -> Modes<N> {
+    /// The place of the modes of the present conductances: kept ones, or found anew.
+    fn modes(&mut self) -> usize {
         let mut diagonal = [0.0; N];
         for node in 0..N {
             let before = if node > 0 { self.link[node - 1] } else { 0.0 };
             let after = if node + 1 < N { self.link[node] } else { 0.0 };
             diagonal[node] = (self.loss[node] + before + after) * self.root[node] * self.root[node];
         }
-        if let Some(kept) = self.kept.iter().find(|kept| kept.diagonal == diagonal) {
-            return *kept;
+        if let Some(place) = self.kept.iter().position(|kept| kept.diagonal == diagonal) {
+            return place;
         }
-        let modes = Modes::of(diagonal, &self.beside, &self.root);
-        self.kept[self.next] = modes;
-        self.next = (self.next + 1) % KEPT;
-        modes
+        let place = self.next;
+        self.kept[place] = Modes::of(diagonal, &self.beside, &self.root);
+        self.next = (place + 1) % KEPT;
+        place
     }
+}
+
+/// Which room is expected to leave its band first. Cycles are alike: the guess is set right by how far it was off the
+/// last time.
+fn expected(bias: &[[f64; 2]; 2], first: &[Point; 2], bands: &[Band]) -> Expected {
+    let mut nearest = Expected { room: 0, up: false, wait: f64::INFINITY, guess: f64::INFINITY };
+    for (room, band) in bands.iter().enumerate() {
+        let (wait, up) = first[room].leaving(*band);
+        let guess = wait * bias[room][usize::from(up)];
+        if guess < nearest.guess {
+            nearest = Expected { room, up, wait, guess };
+        }
+    }
+    nearest
 }
