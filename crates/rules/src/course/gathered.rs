@@ -95,6 +95,7 @@ fn hour(index: usize) -> u32 {
 pub fn room_years(rooms: &[Room], limits: &[Limits], moments: &[Moment], run: &Run) -> Vec<RoomYear> {
     let outside: Vec<f64> = moments.iter().map(|moment| moment.outside).collect();
     let outdoors = Air { lowest: &outside, highest: &outside };
+    let outdoor_ends = outdoors.ends();
     let mut years = Vec::new();
     for (index, (room, column)) in rooms.iter().zip(&run.rooms).enumerate() {
         let air = Air { lowest: &column.lowest, highest: &column.highest };
@@ -102,8 +103,8 @@ pub fn room_years(rooms: &[Room], limits: &[Limits], moments: &[Moment], run: &R
         // A device in the plinth is told with the first room.
         let own = limits.iter().filter(|device| device.room.map_or(index == 0, |room| room == index));
         let devices = own.map(|device| {
-            let air = if device.room.is_some() { &air } else { &outdoors };
-            let (lowest, highest) = air.ends();
+            let (air, (lowest, highest)) =
+                if device.room.is_some() { (&air, (lowest, highest)) } else { (&outdoors, outdoor_ends) };
             DeviceYear {
                 id: device.id,
                 highest,
