@@ -85,6 +85,11 @@ impl Band {
         value > self.high - NEAR || value < self.low + NEAR
     }
 
+    /// Its upper or its lower end.
+    pub const fn end(self, upper: bool) -> f64 {
+        if upper { self.high } else { self.low }
+    }
+
     fn holds(self, value: f64) -> bool {
         value >= self.low && value <= self.high
     }
@@ -116,20 +121,24 @@ impl<'m, const N: usize> Curve<'m, N> {
 
     /// The air from a start on, °C, that has these weights, K/s.
     pub fn new(modes: &'m Modes<N>, start: f64, weight: [f64; N]) -> Self {
-        let mut changes = 0;
-        let mut last = 0.0;
-        for weight in weight {
-            if weight.abs() > NO_WEIGHT {
-                changes += u32::from(weight * last < 0.0);
-                last = weight;
+        // Two weights change sign once at most.
+        let plain = N == 2 || {
+            let mut changes = 0;
+            let mut last = 0.0;
+            for weight in weight {
+                if weight.abs() > NO_WEIGHT {
+                    changes += u32::from(weight * last < 0.0);
+                    last = weight;
+                }
             }
-        }
-        Self { modes, start, weight, plain: changes < 2 }
+            changes < 2
+        };
+        Self { modes, start, weight, plain }
     }
 
     /// How far from here, s, the turns may be told by looking at the ends only.
     pub fn sight(&self, from: f64) -> f64 {
-        if self.plain { f64::INFINITY } else { (FURTHER * from).max(CLOSE / self.modes.fastest) }
+        if N == 2 || self.plain { f64::INFINITY } else { (FURTHER * from).max(CLOSE / self.modes.fastest) }
     }
 
     /// The start of the curve.
@@ -269,7 +278,7 @@ impl Point {
     /// Seconds to about where the air leaves a band it is within, and whether upward; infinite when it bends away.
     pub fn leaving(&self, band: Band) -> (f64, bool) {
         let up = self.slope > 0.0;
-        let wait = self.until(if up { band.high } else { band.low });
+        let wait = self.until(band.end(up));
         (if wait > 0.0 { wait } else { f64::INFINITY }, up)
     }
 

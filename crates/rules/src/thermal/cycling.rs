@@ -19,6 +19,7 @@
 
 use super::acting::{Acting, Done, Given, Sum};
 use super::drive::Phase;
+use super::fading::faded;
 use super::plant::Duty;
 
 /// How much more or less the units may run in the multiplied cycles than in the solved one.
@@ -112,8 +113,8 @@ impl Cycle {
         let more = if rate * left < STRAIGHT {
             moved * times
         } else {
-            let share = libm::exp(-rate * period);
-            moved * share / (1.0 - share) * (1.0 - libm::exp(-rate * left))
+            let share = faded(rate * period);
+            moved * share / (1.0 - share) * (1.0 - faded(rate * left))
         };
         let air = times * (here.sum.air - mark.integral);
         let mass = (given.mass * left + room.exchange * air - room.mass_capacity * more) / loss;

@@ -29,6 +29,7 @@ mod curve;
 mod cycling;
 mod drive;
 mod exact;
+mod fading;
 mod fault;
 mod modes;
 mod plant;

@@ -6,6 +6,8 @@
 //! Source:      Jacobi's rotations, any text-book of numerical algebra; the functions φ are those of exponential integrators.
 //! Valid for:   any finite conductances, also 0 (a mode that does not fade) and falling curves (a mode that grows).
 
+use super::fading::{STEP, faded, part};
+
 /// The modes of N nodes: mass and air of one room, or mass, air, air, mass of two.
 #[derive(Clone, Copy, Debug)]
 pub struct Modes<const N: usize> {
@@ -43,8 +45,6 @@ const MOST_SWEEPS: usize = 12;
 /// What may be left beside the diagonal, squared, over the greatest of the diagonal squared: over an hour it changes a
 /// temperature by less than 1e−11 of what it changes at all.
 const SMALLEST: f64 = 1e-26;
-/// Up to this |λδ| a change of time is summed as a series of six terms, which leave 0.02⁶/7! < 1e−13.
-const STEP: f64 = 0.02;
 /// Below this |λs| the function φ₂ is summed as a series, as its closed form cancels.
 const SMALL: f64 = 0.01;
 
@@ -76,9 +76,8 @@ impl<const N: usize> Modes<N> {
                 gone.left[mode] = 1.0 - x * part;
                 gone.once[mode] = seconds * part;
             } else {
-                let faded = libm::expm1(-x);
-                gone.left[mode] = 1.0 + faded;
-                gone.once[mode] = -faded * self.pace[mode];
+                gone.left[mode] = faded(x);
+                gone.once[mode] = (1.0 - gone.left[mode]) * self.pace[mode];
             }
         }
         gone
@@ -113,14 +112,9 @@ impl<const N: usize> Modes<N> {
     }
 }
 
-/// p = 1 − x/2! + x²/3! − … of a small x, with which e^(−x) = 1 − x·p and φ₁ = δ·p.
-fn part(x: f64) -> f64 {
-    1.0 - x * (1.0 / 2.0 - x * (1.0 / 6.0 - x * (1.0 / 24.0 - x * (1.0 / 120.0 - x / 720.0))))
-}
-
 /// φ₂ = s²·(1/2! − x/3! + x²/4! − …), x = λs small: six terms leave 0.01⁶/8! < 1e−16.
 fn twice_small(x: f64, seconds: f64) -> f64 {
-    let rest = 1.0 / 24.0 - x * (1.0 / 120.0 - x * (1.0 / 720.0 - x / 5_040.0));
+    let rest = 1.0 / 24.0 - x * (1.0 / 120.0 - x * (1.0 / 720.0 - x * (1.0 / 5_040.0)));
     seconds * seconds * (1.0 / 2.0 - x * (1.0 / 6.0 - x * rest))
 }
 

@@ -28,24 +28,35 @@ pub struct Expected {
 type End<const N: usize> = (Gone<N>, Option<(usize, bool)>);
 
 impl<const N: usize> Search<'_, '_, N> {
-    /// The expected event, when it is as expected and nothing came before it.
+    /// The expected event, or the end of the stretch when none is expected before; `None` when it is not as expected, or
+    /// something came before it.
     pub fn at(&self, expected: &Expected, first: &[Point; 2], most: f64, seen: &mut [Band]) -> Option<End<N>> {
-        if expected.guess >= most.min(self.sight(0.0)) {
-            return None;
-        }
+        let sight = self.sight(0.0);
         let Expected { room, up, guess, .. } = *expected;
-        let limit = if up { self.bands[room].high } else { self.bands[room].low };
-        let gone = self.curves[room].meets(limit, &first[room], guess, most.min(self.sight(0.0)))?;
-        for (other, curve) in self.curves.iter().enumerate().filter(|(other, _)| *other != room) {
-            let last = curve.point(&gone);
-            if curve.may_leave(self.bands[other], &first[other], &last) {
+        let (gone, event) = if guess < most.min(sight) {
+            let limit = self.bands[room].end(up);
+            (self.curves[room].meets(limit, &first[room], guess, most.min(sight))?, Some((room, up)))
+        } else if most <= sight {
+            (self.curves.first()?.modes.gone(most), None)
+        } else {
+            return None;
+        };
+        let quiet = |other: usize| event.is_none_or(|(room, _)| other != room);
+        let ends = [0, N / 2 - 1].map(|room| self.curves[room].point(&gone));
+        for (other, curve) in self.curves.iter().enumerate() {
+            if quiet(other) && curve.may_leave(self.bands[other], &first[other], &ends[other]) {
                 return None;
             }
-            curve.turns(&first[other], &last, seen[other]).widen(&mut seen[other], gone.seconds);
-            seen[other].take(last.value);
         }
-        seen[room].take(limit);
-        Some((gone, Some((room, up))))
+        for (other, curve) in self.curves.iter().enumerate() {
+            if quiet(other) {
+                curve.turns(&first[other], &ends[other], seen[other]).widen(&mut seen[other], gone.seconds);
+                seen[other].take(ends[other].value);
+            } else {
+                seen[other].take(self.bands[other].end(up));
+            }
+        }
+        Some((gone, event))
     }
 
     /// How far all rooms may be looked at from here, s.

@@ -21,12 +21,45 @@ pub struct Nodes<const N: usize> {
     pub loss: [f64; N],
     kept: [Modes<N>; KEPT],
     next: usize,
-    /// For each room, down and up: true over guessed time to where its air left its band, the last time it did.
-    bias: [[f64; 2]; 2],
+    habits: [Habits; 2],
 }
 
 /// Modes kept at once: as many sets of running units as commonly take turns within a step.
 const KEPT: usize = 4;
+
+/// How far off the guess was of when the air of a room meets a limit. Cycles are alike: it will be so again.
+#[derive(Clone, Debug)]
+struct Habits {
+    /// Limits met of late, °C.
+    limit: [f64; LIMITS],
+    /// True over guessed time, the last time each was met.
+    bias: [f64; LIMITS],
+    next: usize,
+}
+
+/// Limits that a cycle commonly meets: of thermostats and of rows of a map.
+const LIMITS: usize = 4;
+
+impl Habits {
+    const NONE: Self = Self { limit: [f64::NAN; LIMITS], bias: [1.0; LIMITS], next: 0 };
+
+    fn place(&self, limit: f64) -> Option<usize> {
+        self.limit.iter().position(|known| *known == limit)
+    }
+
+    fn bias(&self, limit: f64) -> f64 {
+        self.place(limit).map_or(1.0, |place| self.bias[place])
+    }
+
+    fn learn(&mut self, limit: f64, bias: f64) {
+        let place = self.place(limit).unwrap_or_else(|| {
+            self.next = (self.next + 1) % LIMITS;
+            self.limit[self.next] = limit;
+            self.next
+        });
+        self.bias[place] = bias.clamp(0.2, 5.0);
+    }
+}
 
 /// What became of a stretch.
 #[derive(Clone, Copy, Debug)]
@@ -67,7 +100,7 @@ impl<const N: usize> Nodes<N> {
             loss: none,
             kept: [Modes::NONE; KEPT],
             next: 0,
-            bias: [[1.0; 2]; 2],
+            habits: [Habits::NONE; 2],
         }
     }
 
@@ -93,13 +126,13 @@ impl<const N: usize> Nodes<N> {
         let (curves, bands) = (&pair[..N / 2], &bands[..N / 2]);
         let first = [pair[0].first(), pair[1].first()];
         let search = Search { curves, bands };
-        let expected = expected(&self.bias, &first, bands);
+        let expected = expected(&self.habits, &first, bands);
         let (gone, event) =
             search.at(&expected, &first, most, seen).unwrap_or_else(|| search.through(&first, most, seen));
         if let Some((room, up)) = event
             && (room, up) == (expected.room, expected.up)
         {
-            self.bias[room][usize::from(up)] = (gone.seconds / expected.wait).clamp(0.2, 5.0);
+            self.habits[room].learn(bands[room].end(up), gone.seconds / expected.wait);
         }
         let seconds = gone.seconds;
         let twice = modes.twice(&gone);
@@ -152,15 +185,16 @@ impl<const N: usize> Nodes<N> {
     }
 }
 
-/// Which room is expected to leave its band first. Cycles are alike: the guess is set right by how far it was off the
-/// last time.
-fn expected(bias: &[[f64; 2]; 2], first: &[Point; 2], bands: &[Band]) -> Expected {
+/// Which room is expected to leave its band first.
+fn expected(habits: &[Habits; 2], first: &[Point; 2], bands: &[Band]) -> Expected {
     let mut nearest = Expected { room: 0, up: false, wait: f64::INFINITY, guess: f64::INFINITY };
     for (room, band) in bands.iter().enumerate() {
         let (wait, up) = first[room].leaving(*band);
-        let guess = wait * bias[room][usize::from(up)];
-        if guess < nearest.guess {
-            nearest = Expected { room, up, wait, guess };
+        if wait < f64::INFINITY {
+            let guess = wait * habits[room].bias(band.end(up));
+            if guess < nearest.guess {
+                nearest = Expected { room, up, wait, guess };
+            }
         }
     }
     nearest
