@@ -122,4 +122,6 @@ sources! {
     IEC_60364_4_41 = "IEC 60364-4-41", "edition to be confirmed", "411.3.3, outlets outdoors up to 32 A", FromMemory;
     /// Contacts of cords and inlets.
     CONFIGURATIONS = "NEMA WD 6; IEC 60309-2; locking connectors of the trade", "edition to be confirmed", "configurations of plugs and inlets", FromMemory;
+    /// Knock-outs and threads of conduit fittings.
+    KNOCK_OUTS = "UL 514B; NEMA OS 1; ASME B1.20.1", "edition to be confirmed", "knock-out diameters; outside diameters of pipe threads", FromMemory;
 }

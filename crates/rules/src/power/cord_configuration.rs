@@ -119,13 +119,13 @@ mod tests {
     use super::*;
     use crate::Outcome::{self, Fails, Holds, NeedsData};
     use crate::heat::testing::{Desk, rack};
-    use crate::power::given::testing::inlet;
+    use crate::power::testing::inlet_of;
 
     #[track_caller]
     fn check(site: SiteSupply, amperes: f64, name: &str, outcome: Outcome) {
         let mut desk = Desk::new();
         desk.project.brief.supply = site;
-        desk.add(inlet(amperes, name), rack(0, 1));
+        desk.add(inlet_of(amperes, name), rack(0, 1));
         assert_eq!(desk.run(&CHECK)[0].outcome, outcome, "{name} at {site:?}");
     }
 

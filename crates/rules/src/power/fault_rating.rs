@@ -77,13 +77,13 @@ mod tests {
     use super::*;
     use crate::Outcome;
     use crate::heat::testing::{Desk, rack, step};
-    use crate::power::given::testing::{disconnect, load_centre};
+    use crate::power::testing::{disconnect, interrupting};
 
     #[track_caller]
     fn check(fault: Option<f64>, outcome: Outcome, given: Option<f64>) -> Vec<Finding> {
         let mut desk = Desk::new();
-        desk.add(disconnect(22_000.0), rack(0, 1));
-        desk.add(load_centre(10_000.0), rack(0, 2));
+        desk.add(disconnect(100.0), rack(0, 1));
+        desk.add(interrupting(10_000.0), rack(0, 2));
         desk.project.brief.power.fault_current = fault.map(Amperes);
         let found = desk.run(&CHECK);
         assert_eq!((found[0].outcome, found[0].given.map(|value| value.number)), (outcome, given));
@@ -107,7 +107,7 @@ mod tests {
     #[test]
     fn says_nothing_of_direct_current() {
         let mut desk = Desk::new();
-        desk.add(disconnect(22_000.0), rack(0, 1));
+        desk.add(disconnect(100.0), rack(0, 1));
         desk.project.brief.supply = project::SiteSupply::Remote48Dc;
         assert_eq!(desk.run(&CHECK)[0].outcome, Outcome::OutOfRange);
     }

@@ -44,34 +44,3 @@ pub(super) const fn mains(site: SiteSupply) -> Mains {
     };
     Mains { to_ground, volts, poles, name }
 }
-
-/// Helpers of the tests of Power.
-#[cfg(test)]
-pub(super) mod testing {
-    use catalogue::{Device, Electrical, Role};
-    use units::Amperes;
-
-    use crate::heat::testing::device;
-
-    /// A rack device of one unit that does something for others.
-    pub(crate) fn with_role(role: Role) -> Device {
-        Device { electrical: Electrical { role: Some(role), ..Electrical::default() }, ..device(1) }
-    }
-
-    pub(crate) fn load_centre(interrupts: f64) -> Device {
-        let (amperes, interrupts) = (Amperes(100.0), Amperes(interrupts));
-        with_role(Role::LoadCentre { positions: 12, amperes, interrupts })
-    }
-
-    pub(crate) fn disconnect(interrupts: f64) -> Device {
-        with_role(Role::Disconnect { amperes: Amperes(100.0), interrupts: Amperes(interrupts) })
-    }
-
-    pub(crate) fn inlet(amperes: f64, configuration: &str) -> Device {
-        with_role(Role::GeneratorInlet { amperes: Amperes(amperes), configuration: configuration.to_owned() })
-    }
-
-    pub(crate) fn interlock() -> Device {
-        with_role(Role::Interlock { amperes: Amperes(100.0) })
-    }
-}

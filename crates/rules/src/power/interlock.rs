@@ -132,14 +132,14 @@ mod tests {
     use super::*;
     use crate::Outcome;
     use crate::heat::testing::{Desk, rack};
-    use crate::power::given::testing::{disconnect, inlet, interlock, load_centre};
+    use crate::power::testing::{disconnect, inlet, interlock, panel};
 
     fn desk(disconnects: u32, inlets: u32, interlocks: u32, panels: u32) -> Desk {
         let mut desk = Desk::new();
-        let parts = (0..disconnects).map(|_| disconnect(22_000.0));
-        let parts = parts.chain((0..inlets).map(|_| inlet(30.0, "L14-30")));
+        let parts = (0..disconnects).map(|_| disconnect(100.0));
+        let parts = parts.chain((0..inlets).map(|_| inlet(30.0)));
         let parts = parts.chain((0..interlocks).map(|_| interlock()));
-        for (at, part) in parts.chain((0..panels).map(|_| load_centre(10_000.0))).enumerate() {
+        for (at, part) in parts.chain((0..panels).map(|_| panel(12, 100.0))).enumerate() {
             desk.add(part, rack(0, at as u32 + 1));
         }
         desk

@@ -100,13 +100,13 @@ mod tests {
     use super::*;
     use crate::Outcome;
     use crate::heat::testing::{Desk, rack, step};
-    use crate::power::given::testing::with_role;
+    use crate::power::testing::with_role;
 
     #[track_caller]
     fn check(site: SiteSupply, amperes: f64, guarded: bool, outcome: Outcome) {
         let mut desk = Desk::new();
         desk.project.brief.supply = site;
-        desk.add(with_role(Role::Outlet { amperes: Amperes(amperes), guarded }), rack(0, 1));
+        desk.add(with_role("Outlet", Role::Outlet { amperes: Amperes(amperes), guarded }), rack(0, 1));
         let found = desk.run(&CHECK).remove(0);
         assert_eq!(found.outcome, outcome, "{site:?} {amperes} A");
         let bare = if outcome == Outcome::Fails { 1.0 } else { 0.0 };

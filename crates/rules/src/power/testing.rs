@@ -29,6 +29,22 @@ pub(super) fn inlet(amperes: f64) -> Device {
     with_role("Inlet", role)
 }
 
+/// A load centre whose breakers interrupt so many A.
+pub(super) fn interrupting(interrupts: f64) -> Device {
+    let (amperes, interrupts) = (Amperes(100.0), Amperes(interrupts));
+    with_role("Load centre", Role::LoadCentre { positions: 12, amperes, interrupts })
+}
+
+/// An inlet with other contacts.
+pub(super) fn inlet_of(amperes: f64, configuration: &str) -> Device {
+    let configuration = configuration.to_owned();
+    with_role("Inlet", Role::GeneratorInlet { amperes: Amperes(amperes), configuration })
+}
+
+pub(super) fn interlock() -> Device {
+    with_role("Interlock", Role::Interlock { amperes: Amperes(100.0) })
+}
+
 pub(super) fn strip(amperes: f64) -> Device {
     let role = Role::OutletStrip { amperes: Amperes(amperes), outlets: 8 };
     Device { supply: Supply::WideAc, ..with_role("Strip", role) }

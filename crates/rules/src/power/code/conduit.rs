@@ -82,6 +82,8 @@ impl Code {
 pub struct KnockOut {
     /// Diameter, mm.
     pub diameter: f64,
+    /// Outside diameter of the fitting's thread, which the hole must let through, mm.
+    pub thread: f64,
 }
 
 /// The knock-out of a trade size, whatever the edition of the code.
@@ -96,7 +98,7 @@ pub fn knock_out(trade: &str) -> Option<Entry<KnockOut>> {
         place: &table.place,
         standing: Standing::FromMemory,
     });
-    Some(Entry { value: KnockOut { diameter: row.diameter * INCH }, source })
+    Some(Entry { value: KnockOut { diameter: row.diameter * INCH, thread: row.thread * INCH }, source })
 }
 
 #[cfg(test)]

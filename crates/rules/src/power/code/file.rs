@@ -211,6 +211,7 @@ impl<T> Default for Published<T> {
 pub(super) struct KnockOutRow {
     pub(super) trade: String,
     pub(super) diameter: f64,
+    pub(super) thread: f64,
 }
 
 #[derive(Clone, Debug, Deserialize)]
