@@ -10,6 +10,7 @@ mod ink;
 mod keys;
 mod motion;
 mod overlay;
+mod pace;
 mod palette;
 mod pick;
 mod pointer;

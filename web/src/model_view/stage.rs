@@ -4,15 +4,18 @@
 use std::cell::{Cell, RefCell};
 use std::rc::{Rc, Weak};
 use std::sync::Arc;
+use std::time::Duration;
 
 use geometry::{Model, Of, Route, Vec3};
+use leptos::leptos_dom::helpers::TimeoutHandle;
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
-use web_sys::{HtmlCanvasElement, WebGl2RenderingContext};
+use web_sys::{HtmlCanvasElement, WebGl2RenderingContext, WebGlSync};
 
 use super::camera::{Angles, Area, Axes, Extent, Hand, Pose, corners};
 use super::gpu::{Frame, Gpu};
 use super::motion::{Glide, Motion};
+use super::pace::Pace;
 use super::palette::Palette;
 use super::pick::{Shown, pick};
 use super::projection::Projection;
@@ -20,6 +23,9 @@ use super::scene::Scene;
 use crate::charts::SunNow;
 use crate::lean::RwSignal;
 use crate::view_state::Camera;
+
+/// So long edits have to rest before the model follows them, where it cannot follow each.
+const REST: Duration = Duration::from_millis(150);
 
 /// What has been drawn, for measuring.
 #[derive(Clone, Copy, Debug, Default)]
@@ -75,6 +81,11 @@ pub(crate) struct Stage {
     ratio: f32,
     size_stale: bool,
     frame_due: bool,
+    pace: Pace,
+    /// Tells when the frame under way is drawn.
+    fence: Option<WebGlSync>,
+    /// Draws the awaited model when edits rest.
+    resting: Option<TimeoutHandle>,
     projection: RwSignal<Option<Projection>>,
 }
 
@@ -105,6 +116,9 @@ impl Stage {
                 ratio: 1.0,
                 size_stale: true,
                 frame_due: false,
+                pace: Pace::default(),
+                fence: None,
+                resting: None,
                 projection,
             })
         })
@@ -129,13 +143,38 @@ impl Stage {
     /// Lets go of what was lost with the context.
     pub(crate) fn go_dark(&mut self) {
         self.gpu = None;
+        (self.pace, self.fence) = (Pace::default(), None);
     }
 
     /// Takes another model. What is drawn of it is made with the next frame, so that badges and elevations, which change
-    /// with the same edit, need not wait for it.
+    /// with the same edit, need not wait for it; where drawing is slow, once edits rest, as it would take from the next ones
+    /// what they need.
     pub(crate) fn show(&mut self, model: Option<Arc<Model>>, wires: Vec<Route>) {
         self.awaited = Some((model, wires));
-        self.draw_soon();
+        if let Some(timer) = self.resting.take() {
+            timer.clear();
+        }
+        if !self.pace.is_slow() {
+            self.draw_soon();
+            return;
+        }
+        let this = self.this.clone();
+        let rested = move || {
+            if let Some(stage) = this.upgrade() {
+                stage.borrow_mut().draw_awaited();
+            }
+        };
+        match set_timeout_with_handle(rested, REST) {
+            Ok(timer) => self.resting = Some(timer),
+            Err(_) => self.draw_soon(),
+        }
+    }
+
+    /// Draws the model that was taken last, unless a frame has shown it meanwhile.
+    fn draw_awaited(&mut self) {
+        if self.awaited.is_some() {
+            self.draw_soon();
+        }
     }
 
     /// Makes the scene of the model that was taken last, if that is still to be done; true when there is another one now.
@@ -342,6 +381,7 @@ impl Stage {
         self.palette = Some(palette);
         let triangles = self.scene.triangles() as u32;
         DRAWN.set(Drawn { frames: DRAWN.get().frames + 1, calls, triangles });
+        self.time(now);
         if moves {
             self.draw_soon();
         }
@@ -355,6 +395,43 @@ impl Stage {
             ghosted: self.ghosted,
         };
         Some((self.projection, projection))
+    }
+
+    /// Times the frame that has just been handed over, unless the one before is still being drawn.
+    fn time(&mut self, now: f64) {
+        if self.pace.begin(now) {
+            self.fence = webgl2(&self.canvas)
+                .and_then(|context| context.fence_sync(WebGl2RenderingContext::SYNC_GPU_COMMANDS_COMPLETE, 0));
+            self.look_soon();
+        }
+    }
+
+    /// Looks with the next frames of the screen whether it is drawn; nothing is drawn for that.
+    fn look_soon(&self) {
+        let this = self.this.clone();
+        request_animation_frame(move || {
+            if let Some(stage) = this.upgrade() {
+                stage.borrow_mut().look();
+            }
+        });
+    }
+
+    fn look(&mut self) {
+        // Without a fence, or once the context is lost, nothing is under way.
+        let (context, fence) = (webgl2(&self.canvas), self.fence.take());
+        let drawn = context.as_ref().zip(fence.as_ref()).is_none_or(|(context, fence)| {
+            let status = context.get_sync_parameter(fence, WebGl2RenderingContext::SYNC_STATUS);
+            context.is_context_lost() || status.as_f64() == Some(f64::from(WebGl2RenderingContext::SIGNALED))
+        });
+        self.pace.look(drawn, now());
+        if drawn {
+            if let Some(context) = context {
+                context.delete_sync(fence.as_ref());
+            }
+        } else {
+            self.fence = fence;
+            self.look_soon();
+        }
     }
 
     /// Takes over the size of the canvas on the page.

@@ -19,7 +19,7 @@
 //! - `paint_ms(n)` does the same, each edit at the start of an animation frame, and returns `n` times, each from just
 //!   before the edit until that frame has been painted: a message posted in the frame has arrived, which browsers
 //!   deliver after style, layout and paint. Badges and elevations are up to date by then; the model follows with the next
-//!   frame. The GPU's own time is not in it.
+//!   frame or, where it is drawn slowly, when edits rest (`web/src/model_view/pace.rs`). The GPU's own time is not in it.
 //! - `draw()` returns `{ calls, triangles }` of the model's last drawn frame.
 //! - `frames()` returns how many frames of the model have been drawn since load.
 //! - `year_ms(n)` lets the worker run a sample with two compartments through its year `n` times, and returns `{ rooms,
