@@ -195,11 +195,10 @@ impl Editor {
             return true;
         };
         let before = self.project.get_untracked();
-        let mut after = (*before).clone();
-        match (later.apply)(&mut after, edit, &self.catalogue.read_untracked()) {
-            Ok(()) => {
+        match self.carried_out(later, &before, edit) {
+            Ok(after) => {
                 self.refusal.set(None);
-                if after != *before {
+                if let Some(after) = after {
                     self.history.update(|history| history.before_edit(&before));
                     self.project.set(Arc::new(after));
                 }
@@ -210,6 +209,13 @@ impl Editor {
                 false
             }
         }
+    }
+
+    /// The project after an edit; none when the edit changes nothing.
+    fn carried_out(&self, later: &Later, before: &Project, edit: &Edit) -> Result<Option<Project>, Refusal> {
+        let mut after = before.clone();
+        (later.apply)(&mut after, edit, &self.catalogue.read_untracked())?;
+        Ok((after != *before).then_some(after))
     }
 
     fn wait(&self, edit: &Edit) {
@@ -249,9 +255,14 @@ impl Editor {
         Err(refusal.map(|refusal| refusal.show(self.units.get_untracked())).unwrap_or_default())
     }
 
-    /// What follows from the project as it is now, derived once more.
-    pub(crate) fn derived_anew(&self) -> Derived {
-        Derived::of(&self.project_now(), &self.catalogue_now(), self.arrival.here_now())
+    /// Goes through all that an edit sets off, on a copy and with a history of its own: nothing changes, nobody is told.
+    pub(crate) fn rehearse(&self, edit: &Edit, history: &mut History) {
+        let Some(later) = self.arrival.here_now() else { return };
+        let before = self.project_now();
+        if let Ok(Some(after)) = self.carried_out(later, &before, edit) {
+            history.before_edit(&before);
+            drop(Derived::of(&after, &self.catalogue_now(), Some(later)));
+        }
     }
 
     /// What an edit would lead to, without carrying it out; `None` when it would be refused.
