@@ -19,6 +19,7 @@ mod measure;
 mod opening;
 mod sheet;
 mod units_of_measure;
+mod wiring;
 
 use harness::{Case, Driver, Setting, Start};
 use libtest_mimic::{Arguments, Trial};
@@ -38,6 +39,7 @@ fn cases() -> Vec<Case> {
         keeping::cases(),
         course::cases(),
         charts::cases(),
+        wiring::cases(),
         drawing::cases(),
         accessibility::cases(),
     ]

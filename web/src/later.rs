@@ -11,7 +11,7 @@ use project::{Edit, Project, Refusal};
 use rules::{Case, Report};
 
 use crate::asked::EverythingAsked;
-use crate::bench::{Bench, Side};
+use crate::bench::{Bench, Beside};
 use crate::build_list::BuildList;
 use crate::charts::{self, Earth};
 use crate::course::CourseNews;
@@ -22,8 +22,7 @@ use crate::lean::{RwSignal, view};
 use crate::live::LiveRegion;
 use crate::parts::{Choosing, QuantityFieldProps, TextFieldProps};
 use crate::project_menu::{Told, ToldView};
-use crate::selection::Selection;
-use crate::view_state::{ViewState, use_view};
+use crate::view_state::ViewState;
 
 /// Everything that comes later.
 pub(crate) struct Later {
@@ -87,6 +86,7 @@ static LATER: Later = Later {
 };
 
 fn attend(editor: Editor, view_state: ViewState, trouble: RwSignal<Option<Told>>) {
+    crate::styles::adopt();
     crate::warm::up(editor);
     crate::course::begin(editor);
     if crate::measure::is_asked() {
@@ -97,11 +97,10 @@ fn attend(editor: Editor, view_state: ViewState, trouble: RwSignal<Option<Told>>
 }
 
 fn under() -> AnyView {
-    let selected = use_view().selected;
     let (course, instead) = (charts::course_drawn(), charts::instead());
     view! {
         <Earth course=course instead />
-        <Bench>{move || if selected.get().is_some() { view! { <Selection /> } } else { view! { <Side /> } }}</Bench>
+        <Bench><Beside /></Bench>
         <EntryLine />
     }
 }

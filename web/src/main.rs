@@ -30,9 +30,11 @@ mod project_menu;
 mod selection;
 mod start;
 mod store;
+mod styles;
 mod title_block;
 mod view_state;
 mod warm;
+mod wiring;
 
 fn main() {
     console_error_panic_hook::set_once();

@@ -5,6 +5,7 @@ use project::Brief;
 use units::{Celsius, Degrees, Kelvins, Kilograms, Kilopascals, Kind, Metres, Millimetres};
 
 use super::months::Months;
+use super::power::SupplyFields;
 use super::site::{CURRENCY, PLACE, WordRows};
 use super::words::{COLD_DAYS, HOT_DAYS, said};
 use super::{brief_options, brief_text, number_of, set_brief};
@@ -14,9 +15,10 @@ use crate::lean::view;
 use crate::parts::{ChoiceBlank, QuantityField, Typed};
 
 /// A quantity of the brief: label, kind, help, whether it may be empty, and how it is read and set.
-type Row = (&'static str, Kind, &'static str, bool, fn(&Brief) -> Option<f64>, fn(&mut Brief, f64), fn(&mut Brief));
+pub(super) type Row =
+    (&'static str, Kind, &'static str, bool, fn(&Brief) -> Option<f64>, fn(&mut Brief, f64), fn(&mut Brief));
 
-const fn keep(_: &mut Brief) {}
+pub(super) const fn keep(_: &mut Brief) {}
 
 /// How it stands there.
 const STANDING: &[Row] = &[
@@ -171,7 +173,9 @@ pub fn EverythingAsked() -> impl IntoView {
             <div class="form__grid"><Figures rows=WEATHER /></div>
             <DayCycles />
             <Months />
-            <h3 class="head">"Electricity"</h3>
+            <h3 class="head">"Supply and backup"</h3>
+            <SupplyFields />
+            <h3 class="head">"What electricity costs"</h3>
             <div class="form__grid"><Figures rows=TARIFF /><WordRows rows=CURRENCY /></div>
             <h3 class="head">"Weight and transport"</h3>
             <div class="form__grid"><Figures rows=LOADS /></div>
@@ -207,7 +211,7 @@ fn DayCycles() -> impl IntoView {
 
 /// Quantities of the brief.
 #[component]
-fn Figures(
+pub(super) fn Figures(
     /// Which.
     rows: &'static [Row],
 ) -> impl IntoView {

@@ -2,6 +2,7 @@
 
 mod everything;
 mod months;
+mod power;
 mod site;
 mod words;
 
@@ -15,7 +16,8 @@ use crate::lean::{Memo, view};
 use crate::parts::{Choice, ChoiceBlank, QuantityBlank, TextBlank, Typed, outcome_class};
 use crate::view_state::use_view;
 pub use everything::EverythingAsked;
-use words::{BEARINGS, INSTALLATIONS, SUNS, SUPPLIES, bearing_words, installation_words, sun_words, supply_words};
+pub(crate) use words::supply_words;
+use words::{BEARINGS, GENERATORS, INSTALLATIONS, SUNS, SUPPLIES, bearing_words, installation_words, said, sun_words};
 
 /// The brief as a sentence.
 #[component]
@@ -73,7 +75,7 @@ pub fn AskedSentence(
                 </Promise>
                 ", at most "
                 <Promise asked=Asked::MassLimit>
-                    <BriefQuantity label="Greatest equipped mass" get=|brief| brief.mass_limit.map(|mass| mass.0) kind=Kind::Mass optional=true
+                    <BriefQuantity label="Greatest equipped mass" get=|brief| brief.mass_limit.map(|mass| mass.0) kind=Kind::Mass none="any mass"
                         set=|brief, number| brief.mass_limit = number.map(units::Kilograms) />
                 </Promise>
                 ". It "
@@ -98,11 +100,27 @@ pub fn AskedSentence(
                         set=|brief, number| brief.coldest = units::Celsius(number.unwrap_or_default()) />
                 </Promise>
                 ", takes "
-                <ChoiceBlank
-                    label="Supply"
-                    text=brief_text(editor, |brief| supply_words(brief.supply).to_owned())
-                    options=Choice::Supply
-                />
+                <Promise asked=Asked::Supply>
+                    <ChoiceBlank
+                        label="Supply"
+                        text=brief_text(editor, |brief| supply_words(brief.supply).to_owned())
+                        options=Choice::Supply
+                    />
+                </Promise>
+                " and "
+                <Promise asked=Asked::Generator>
+                    <ChoiceBlank
+                        label="Generator"
+                        text=brief_text(editor, |brief| said(GENERATORS, &brief.power.generator).to_owned())
+                        options=Choice::Generator
+                    />
+                </Promise>
+                ", "
+                <Promise asked=Asked::Autonomy>
+                    "bridges "
+                    <BriefQuantity label="Autonomy" get=|brief| brief.power.autonomy.map(|hours| hours.0) kind=Kind::Time
+                        none="no set time" set=|brief, number| brief.power.autonomy = number.map(units::Hours) />
+                </Promise>
                 ", offers "
                 <Promise asked=Asked::FibrePorts>
                     <BriefCount label="Fibre ports" unit=" fibre ports" get=|brief| brief.fibre_ports set=|brief, number| brief.fibre_ports = number />
@@ -176,6 +194,11 @@ pub(crate) fn sun_options(editor: Editor) -> Callback<(), Vec<(String, Edit, boo
     brief_options(editor, SUNS, |brief| brief.sun, |brief, to| brief.sun = to)
 }
 
+/// With a generator or without.
+pub(crate) fn generator_options(editor: Editor) -> Callback<(), Vec<(String, Edit, bool)>> {
+    brief_options(editor, GENERATORS, |brief| brief.power.generator, |brief, to| brief.power.generator = to)
+}
+
 /// Supplies.
 pub(crate) fn supply_options(editor: Editor) -> Callback<(), Vec<(String, Edit, bool)>> {
     brief_options(editor, SUPPLIES, |brief| brief.supply, |brief, to| brief.supply = to)
@@ -188,14 +211,16 @@ fn BriefQuantity(
     kind: Kind,
     get: fn(&Brief) -> Option<f64>,
     set: fn(&mut Brief, Option<f64>),
-    #[prop(default = false)] optional: bool,
+    /// What stands there when nobody has said, where that may be.
+    #[prop(default = "")]
+    none: &'static str,
 ) -> impl IntoView {
     let editor = use_editor();
     let units = use_view().units;
     let value = editor.part(move |project| get(&project.brief));
     let text = Signal::derive(move || match value.get() {
         Some(number) => show(Value::new(number, kind), units.get()).to_string(),
-        None => "any mass".to_owned(),
+        None => none.to_owned(),
     });
     view! {
         <QuantityBlank
@@ -203,8 +228,8 @@ fn BriefQuantity(
             text
             kind
             value
-            may_be_empty=optional
-            help=if optional { "Leave it empty for no limit." } else { "" }
+            may_be_empty=!none.is_empty()
+            help=if none.is_empty() { "" } else { "Empty: not asked." }
             on_commit=move |number: Typed| set_brief(editor, |brief| set(brief, number))
         />
     }

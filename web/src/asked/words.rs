@@ -1,6 +1,6 @@
 //! The words the brief's choices are said in.
 
-use project::{ColdDay, HotDay, Installation, SiteSupply, Sun};
+use project::{CodeEdition, ColdDay, Conductor, HotDay, Installation, SiteSupply, Sun};
 
 /// Eight bearings, degrees clockwise from north.
 pub(super) const BEARINGS: &[(&str, f64)] = &[
@@ -53,6 +53,23 @@ pub(super) const SUPPLIES: &[(&str, SiteSupply)] = &[
     ("+24 V from elsewhere", SiteSupply::Remote24Dc),
 ];
 
+/// Whether a generator can be plugged in.
+pub(super) const GENERATORS: &[(&str, bool)] = &[("no generator", false), ("a generator", true)];
+
+/// Editions of the electrical code.
+pub(super) const CODES: &[(&str, CodeEdition)] = &[
+    ("NFPA 70, 2017", CodeEdition::E2017),
+    ("NFPA 70, 2020", CodeEdition::E2020),
+    ("NFPA 70, 2023", CodeEdition::E2023),
+];
+
+/// Metals of the supply's conductors.
+pub(super) const CONDUCTORS: &[(&str, Conductor)] =
+    &[("copper", Conductor::Copper), ("aluminium", Conductor::Aluminium)];
+
+/// Whether a converter module may fail.
+pub(super) const SPARES: &[(&str, bool)] = &[("every module is needed", false), ("one module may fail", true)];
+
 pub(super) fn said<T: PartialEq>(all: &[(&'static str, T)], value: &T) -> &'static str {
     all.iter().find(|(_, each)| each == value).map_or("", |(name, _)| name)
 }
@@ -76,6 +93,6 @@ pub(super) fn sun_words(sun: Sun) -> &'static str {
 }
 
 /// A supply in words.
-pub(super) fn supply_words(supply: SiteSupply) -> &'static str {
+pub(crate) fn supply_words(supply: SiteSupply) -> &'static str {
     said(SUPPLIES, &supply)
 }

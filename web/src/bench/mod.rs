@@ -11,7 +11,8 @@ use crate::editor::use_editor;
 use crate::lean::{Memo, RwSignal, effect, rows, view};
 use crate::parts::{Stamp, outcome_class};
 use crate::view_state::{ViewState, use_view};
-pub use side::{Side, SideOf};
+pub use side::SideOf;
+pub(crate) use side::{Beside, PanelOpened};
 pub use working::Working;
 
 /// The finding that lies on the bench: the chosen one if it is still of this topic, else the worst.
@@ -48,6 +49,9 @@ pub fn Bench(
     let chosen = chosen_finding();
     let ViewState { units, topic, selected, .. } = use_view();
     let raised = RwSignal::new(false);
+    let side = side::side_now();
+    // Drawings and schedules want more room than their working.
+    let wired = Memo::new(move |_| side.get().is_wired());
     let instead = crate::charts::instead();
     let old = Memo::new(move |_| instead.get().is_some());
     // On a short screen what was selected would else lie under the edge.
@@ -67,7 +71,7 @@ pub fn Bench(
         })
     };
     view! {
-        <section class="bench" class:bench--raised=move || raised.get() class:bench--old=move || old.get() aria-label=move || format!("{}, opened", topic.get().name())>
+        <section class="bench" class:bench--raised=move || raised.get() class:bench--wired=move || wired.get() class:bench--old=move || old.get() aria-label=move || format!("{}, opened", topic.get().name())>
             <p class="bench__line">
                 {move || line()}
                 <button type="button" class="blank" aria-expanded=move || raised.get().to_string() on:click=move |_| raised.update(|raised| *raised = !*raised)>

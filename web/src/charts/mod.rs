@@ -31,7 +31,7 @@ pub(crate) use compass::Compass;
 use day::{DayChart, Kept, chosen_step};
 pub(crate) use drawn::line;
 pub(crate) use duration::Duration;
-pub(crate) use scale::{Scale, round_range, spread};
+pub(crate) use scale::{Scale, round_range, spread, ticks};
 pub(crate) use space::space_of;
 pub(crate) use standstill::Standstill;
 pub use stretch::Day;

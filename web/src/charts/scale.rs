@@ -34,7 +34,7 @@ pub(crate) fn round_range((low, high): (f64, f64), most: usize) -> (f64, f64) {
 }
 
 /// Round figures within a range, ends included: at most so many and a few more when the ends are not round.
-pub(super) fn ticks((low, high): (f64, f64), most: usize) -> Vec<f64> {
+pub(crate) fn ticks((low, high): (f64, f64), most: usize) -> Vec<f64> {
     let step = step((low, high), most);
     let first = libm::ceil(low / step - 1e-9) as i64;
     let last = libm::floor(high / step + 1e-9) as i64;

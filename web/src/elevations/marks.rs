@@ -98,7 +98,7 @@ fn reaches_far(layout: &Layout, bay: usize, rails: End, placed: &geometry::Place
 }
 
 /// A name cut to a width, with letters of 14 px: by their usual widths, since nothing is measured before it is drawn.
-pub(super) fn fitted(name: &str, width: f64) -> String {
+pub(crate) fn fitted(name: &str, width: f64) -> String {
     let wide = |letter: char| match letter {
         'i' | 'l' | 'j' | '.' | ',' | '\'' | '|' | ' ' => 3.8,
         't' | 'f' | 'r' | '-' | '(' | ')' => 5.2,

@@ -21,6 +21,7 @@ use drag::{Drag, Dragging};
 pub use flat::FlatModel;
 use frame::Frame;
 use loose::Loose;
+pub(crate) use marks::fitted;
 use marks::{Mark, mark_of, marks};
 
 /// The left of the sheet.

@@ -59,6 +59,8 @@ pub enum Choice {
     Sun,
     /// Supply.
     Supply,
+    /// Whether a generator can be plugged in.
+    Generator,
 }
 
 impl From<Choice> for Options {
@@ -96,6 +98,7 @@ fn options_of(editor: Editor, choice: Choice) -> Callback<(), Vec<(String, Edit,
         Choice::Installation => asked::installation_options(editor),
         Choice::Sun => asked::sun_options(editor),
         Choice::Supply => asked::supply_options(editor),
+        Choice::Generator => asked::generator_options(editor),
     }
 }
 

@@ -3,7 +3,7 @@
 use catalogue::{Device, DeviceKind};
 use geometry::Of;
 use leptos::prelude::*;
-use project::{DeviceWhat, Edit, FittedDevice, ItemId};
+use project::{DeviceWhat, Edit, Fed, FittedDevice, ItemId};
 use rules::Subject;
 
 use super::Panel;
@@ -16,6 +16,7 @@ use crate::editor::{Editor, use_editor};
 use crate::lean::{Memo, effect, view};
 use crate::parts::{ChoiceBlank, TextField};
 use crate::view_state::use_view;
+use crate::wiring::FeedFields;
 
 /// A device, for the fields that show and change it.
 #[derive(Clone, Copy)]
@@ -129,6 +130,7 @@ pub(super) fn DevicePanel(
         <Panel name what>
             <Findings subject=Subject::Device(id) />
             <PlaceFields chosen />
+            <FeedFields inputs=vec![Fed::Device(id), Fed::Second(id)] />
             {move || if known.get() {
                 view! {
                     <dl class="parts">

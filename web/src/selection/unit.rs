@@ -3,7 +3,7 @@
 use catalogue::{UnitPlace, UnitSort};
 use geometry::Of;
 use leptos::prelude::*;
-use project::{Edit, FittedUnit, ItemId, UnitAt};
+use project::{Edit, Fed, FittedUnit, ItemId, UnitAt};
 use rules::Subject;
 use units::{Kind, Millimetres};
 
@@ -15,6 +15,7 @@ use crate::editor::use_editor;
 use crate::lean::{Memo, effect, view};
 use crate::parts::{ChoiceBlank, QuantityField, Typed};
 use crate::view_state::use_view;
+use crate::wiring::FeedFields;
 
 const fn sort_words(sort: UnitSort) -> &'static str {
     match sort {
@@ -100,6 +101,7 @@ pub(super) fn UnitPanel(
                 <Part name="Unit"><ChoiceBlank label="Unit" text=name options=parts /></Part>
                 <Part name="Place"><ChoiceBlank label="Place" text=place options=places /></Part>
             </dl>
+            <FeedFields inputs=vec![Fed::Unit(id)] />
             <div class="form__grid">
                 <QuantityField
                     label="Lower edge above the floor"

@@ -22,3 +22,5 @@ pub(crate) mod testing;
 pub mod unit_places;
 pub mod wall_loss;
 pub(crate) mod walls;
+
+pub use heat_sources::{Draw, UnitDraw};
