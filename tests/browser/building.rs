@@ -25,7 +25,7 @@ async fn builds_with_the_keyboard_alone(page: Page) -> Result<()> {
     let empty = page.badges().await?;
 
     page.tab_to("Add").await?;
-    page.write("2x 1U switch 60 W 5 kg").await?;
+    page.write("2x 1U switch 60 W 5 kg 120 V").await?;
     page.press(&[], Key::Enter).await?;
     let placed = ["switch, A 24, 1 U, network", "switch, A 23, 1 U, network"];
     page.has_devices(&placed).await?;
@@ -114,7 +114,7 @@ async fn tells_what_a_paint_leads_to_before_it_is_taken(page: Page) -> Result<()
 async fn keeps_what_a_climate_unit_promised(page: Page) -> Result<()> {
     page.ready().await?;
     page.begin_new().await?;
-    page.ask_for("4x 1U switch 60 W 5 kg").await?;
+    page.ask_for("4x 1U switch 60 W 5 kg 120 V").await?;
     let without = page.badge("Heat").await?;
     page.click("button", "all parts").await?;
     page.press_button("One more climate unit: …").await?;
@@ -138,7 +138,11 @@ async fn takes_a_pasted_table(page: Page) -> Result<()> {
     page.begin_new().await?;
     page.click("button", "Add a device").await?;
     let table = page.find("textbox", "Or paste a table with a head row: name, U, W, kg, depth").await?;
-    table.send_keys("name, U, W, kg, depth\nEdge router, 2, 180, 9, 400 mm\nLamp tester, 1, forty, 3, 300 mm").await?;
+    table
+        .send_keys(
+            "name, U, W, kg, depth, V\nEdge router, 2, 180, 9, 400 mm, 120\nLamp tester, 1, forty, 3, 300 mm, 120",
+        )
+        .await?;
     let read =
         page.says("document.querySelector('.paste .field__help').textContent", &["1 devices read.", "forty"]).await?;
     assert!(read.contains('3'), "the row is named: {read}");

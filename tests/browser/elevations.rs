@@ -18,7 +18,7 @@ pub(crate) fn cases() -> Vec<Case> {
 async fn two_devices(page: &Page) -> Result<Element> {
     page.ready().await?;
     page.begin_new().await?;
-    page.ask_for("2x 1U switch 60 W 5 kg").await?;
+    page.ask_for("2x 1U switch 60 W 5 kg 120 V").await?;
     page.has_devices(&["switch, A 24, 1 U, network", "switch, A 23, 1 U, network"]).await?;
     page.button("switch, A 24…").await
 }

@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 use project::{Edit, ItemId};
-use rules::{Outcome, Phrase, Report, Topic};
+use rules::{Badge, Outcome, Phrase, Report, Topic};
 use units::{System, Value, show};
 
 use crate::editor::{Editor, use_editor};
@@ -125,10 +125,18 @@ fn mass(report: &Report) -> Option<Value> {
     report.badges.iter().find(|badge| badge.topic == Topic::Weight)?.figure
 }
 
+/// The worst badge of what an edit changes; of everything when it changes no badge.
+fn worst_changed<'r>(then: &'r Report, now: &Report) -> Option<&'r Badge> {
+    let stays = |badge: &Badge| now.badges.iter().any(|old| (old.topic, &old.said) == (badge.topic, &badge.said));
+    let changed = then.badges.iter().filter(|badge| !stays(badge)).max_by_key(|badge| badge.outcome);
+    changed.or_else(|| then.badges.iter().max_by_key(|badge| badge.outcome))
+}
+
 /// Tries each edit out before it is offered.
 #[must_use]
 pub fn judge(editor: Editor, options: Vec<(String, Edit, bool)>) -> Vec<Judged> {
-    let now = untrack(|| mass(&editor.report()));
+    let report = untrack(|| editor.report());
+    let now = mass(&report);
     options
         .into_iter()
         .map(|(name, edit, fitted)| {
@@ -136,8 +144,9 @@ pub fn judge(editor: Editor, options: Vec<(String, Edit, bool)>) -> Vec<Judged> 
             let heavier = tried.as_ref().and_then(|derived| mass(&derived.report)).zip(now);
             let heavier = heavier.map(|(then, now)| Value::new(then.number - now.number, now.kind));
             let would = tried.and_then(|derived| {
-                let worst = derived.report.badges.iter().max_by_key(|badge| badge.outcome)?;
-                let words = if worst.outcome == Outcome::Holds {
+                let worst = worst_changed(&derived.report, &report)?;
+                let all_hold = derived.report.badges.iter().all(|badge| badge.outcome == Outcome::Holds);
+                let words = if all_hold {
                     Phrase::from("everything holds")
                 } else {
                     Phrase::from(worst.topic.name()).text(" ").then(worst.said.clone())
