@@ -186,7 +186,7 @@ fn coast() -> Project {
         months: climates::coast(),
         keep_above: Celsius(5.0),
         supply: SiteSupply::SplitPhase120240,
-        power: PowerAsked { fault_current: Some(Amperes(9000.0)), generator: true, growth: 0.05, ..backed(1.0, 36.0) },
+        power: PowerAsked { fault_current: Some(Amperes(9000.0)), generator: true, growth: 0.05, ..backed(0.5, 36.0) },
         tariff: Some(0.12),
         currency: "USD".into(),
         spare_units: 10,
@@ -228,8 +228,8 @@ fn coast() -> Project {
         Edit::SetDoor("door-heavy-3".into()),
         Edit::SetLiftingEyes(Some("eye-swivel-16".into())),
         Edit::SetPallet(Some("pallet-skid-1700-1400".into())),
-        door_unit("conditioner-door-2000-230", 0, End::Front),
-        door_unit("conditioner-door-1500-230", 1, End::Front),
+        door_unit("conditioner-door-2000", 0, End::Front),
+        door_unit("conditioner-door-2000", 1, End::Front),
         Edit::AddUnit { part: "heater-inside-800-230".into(), at: UnitAt::Inside { bay: 1 } },
     ];
     edits.extend(front(
@@ -246,7 +246,7 @@ fn coast() -> Project {
             ("distribution-breaker-24", 9),
             ("disconnect-low-2", 8),
             ("inverter-rack-2500", 6),
-            ("rectifier-shelf-6", 2),
+            ("rectifier-shelf-12", 2),
             ("bar-ground-1", 1),
         ],
     ));
