@@ -154,7 +154,13 @@ async fn the_day_says_what_its_table_says(page: Page) -> Result<()> {
 async fn the_charts_follow_the_units(page: Page) -> Result<()> {
     page.year_is_there().await?;
     page.raise_the_bench().await?;
-    let metric = page.text(&SAYS("Time of the day")).await?;
+    // Noon, so that there is sun: the hottest moment of the day may be at night.
+    focus(&page, "Time of the day").await?;
+    page.press(&[], Key::Home).await?;
+    for _ in 0..12 {
+        page.press(&[], Key::PageUp).await?;
+    }
+    let metric = page.says(&SAYS("Time of the day"), &["12:00"]).await?;
     assert!(metric.contains(" °C") && !metric.contains("°F"), "{metric}");
     page.value(
         "[...document.querySelectorAll('button')].find((it) => it.ariaLabel === 'Units: metric. Change').click()",
