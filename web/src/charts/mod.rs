@@ -2,6 +2,7 @@
 //! what happens when cooling stands still. **Invariant:** draws what a course holds and reckons nothing of its own.
 
 mod axes;
+mod bus;
 mod calendar;
 mod compass;
 mod day;

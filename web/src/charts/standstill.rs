@@ -1,5 +1,5 @@
-//! What happens when something is missing: a door stands open with the units stopped, or cooling has no supply. And where
-//! the heat of the worst hour comes from.
+//! What happens when something is missing: a door stands open with the units stopped, cooling has no supply, or nothing has
+//! but what hangs on batteries. And where the heat of the worst hour comes from.
 
 use climate::date;
 use leptos::{html, prelude::*};
@@ -7,6 +7,7 @@ use rules::course::{Course, Peak, Transient};
 use units::{Kind, System, Value, number_in, show};
 
 use super::axes::{FOOT, LEFT, Plot, TOP, along, inside_curves};
+use super::bus::bus;
 use super::calendar::DAY;
 use super::course_drawn;
 use super::drawn::line;
@@ -18,13 +19,13 @@ use crate::lean::view;
 use crate::view_state::use_view;
 
 /// Right of the plot: half of the last figure of the foot.
-const RIGHT: f64 = 24.0;
+pub(super) const RIGHT: f64 = 24.0;
 /// Height of the plot.
-const PLOT: f64 = 62.0;
+pub(super) const PLOT: f64 = 62.0;
 /// From so many minutes on the foot counts hours.
 const IN_HOURS: usize = 180;
 
-/// Both standstills and the peak.
+/// The standstills and the peak.
 #[component]
 pub(crate) fn Standstill() -> impl IntoView {
     let (course, units) = (course_drawn(), use_view().units);
@@ -41,6 +42,8 @@ pub(crate) fn Standstill() -> impl IntoView {
                 <div class="stills">
                     {still(course, "Door open, units stopped", &course.door_open, each, units)}
                     {still(course, "Cooling lost, devices run on", &course.cooling_lost, each, units)}
+                    {still(course, "Supply lost, strings carry on", &course.grid_lost.heat, each, units)}
+                    {bus(&course.grid_lost, each, units)}
                 </div>
                 {peaks.collect_view()}
             })
@@ -76,8 +79,17 @@ fn verdict(course: &Course, transient: &Transient) -> String {
     }
 }
 
-fn duration(minutes: usize) -> String {
-    if minutes >= 120 { format!("{}\u{a0}h", minutes / 60) } else { format!("{minutes}\u{a0}min") }
+pub(super) fn duration(minutes: usize) -> String {
+    match (minutes / 60, minutes % 60) {
+        (hours, 0) if hours > 1 => format!("{hours}\u{a0}h"),
+        (hours, rest) if hours > 1 => format!("{hours}\u{a0}h {rest}\u{a0}min"),
+        _ => format!("{minutes}\u{a0}min"),
+    }
+}
+
+/// What a tick of the foot stands for: minutes and their unit.
+pub(super) const fn minutes_or_hours(minutes: usize) -> (f64, &'static str) {
+    if minutes >= IN_HOURS { (60.0, "h") } else { (1.0, "min") }
 }
 
 /// One curve over the minutes.
@@ -95,7 +107,7 @@ fn still(course: &Course, title: &'static str, transient: &Transient, width: f64
         let range = round_range((shown(low), shown(high)), 5);
         let plot = Plot { range, across: (LEFT, width - RIGHT), top: TOP, base: TOP + PLOT };
         let (across, up) = (Scale::new((0.0, minutes as f64), plot.across), plot.up());
-        let (each, unit) = if minutes >= IN_HOURS { (60.0, "h") } else { (1.0, "min") };
+        let (each, unit) = minutes_or_hours(minutes);
         let times = along((0.0, minutes as f64 / each), 4, unit, units);
         let times = times.into_iter().map(|(tick, words)| (across.at(tick * each), words));
         let curves: Vec<String> = transient
