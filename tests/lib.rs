@@ -1,6 +1,8 @@
-//! What the tests share: the whole projects, the digest of a report, and files that are kept beside the tests.
+//! What the tests share: the whole projects, the digest of a report, the published tables, and files that are
+//! kept beside the tests.
 
 pub mod projects;
+pub mod published;
 
 use std::fmt::Write as _;
 use std::path::{Path, PathBuf};

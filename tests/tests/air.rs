@@ -3,19 +3,12 @@
 
 use catalogue::{UnitSort, sample};
 use climate::{RATED_AIR_DENSITY, SPECIFIC_HEAT, density, standard_air};
+use tests::published::{number, rows};
 use toml::Table;
 use units::{Celsius, Metres};
 
 fn published(kind: &str) -> Vec<Table> {
-    let all: Table = include_str!("../published/air.toml").parse().expect("the file is TOML");
-    let rows: Vec<Table> =
-        all[kind].as_array().into_iter().flatten().filter_map(|row| row.as_table().cloned()).collect();
-    assert!(!rows.is_empty(), "no published {kind}");
-    rows
-}
-
-fn number(row: &Table, field: &str) -> f64 {
-    row[field].as_float().unwrap_or_else(|| panic!("{field} of {row:?}"))
+    rows(include_str!("../published/air.toml"), kind)
 }
 
 /// The value agrees with the published one within the row's share of it; a failure names the source.

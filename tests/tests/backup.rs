@@ -5,18 +5,11 @@ use rules::backup::bus_window::WINDOW;
 use rules::backup::formulas::worksheet::{Period, corrected, sections, uncorrected};
 use rules::backup::formulas::{hydrogen, modules, peukert, recharge, runtime, string, temperature};
 use rules::power::code::fire_thresholds;
+use tests::published::{number, rows};
 use toml::Table;
 
 fn published(kind: &str) -> Vec<Table> {
-    let all: Table = include_str!("../published/backup.toml").parse().expect("the file is TOML");
-    let rows: Vec<Table> =
-        all[kind].as_array().into_iter().flatten().filter_map(|row| row.as_table().cloned()).collect();
-    assert!(!rows.is_empty(), "no published {kind}");
-    rows
-}
-
-fn number(row: &Table, field: &str) -> f64 {
-    row[field].as_float().unwrap_or_else(|| panic!("{field} of {row:?}"))
+    rows(include_str!("../published/backup.toml"), kind)
 }
 
 fn numbers(row: &Table, field: &str) -> Vec<f64> {

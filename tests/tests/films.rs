@@ -9,6 +9,7 @@ use climate::convection::{
     laminar_plate, linear, mixed_plate, plate_film, turbulent_plate, vertical_film, vertical_gap, vertical_plate,
 };
 use tests::path;
+use tests::published::{number, rows};
 use toml::Table;
 use units::Celsius;
 
@@ -49,15 +50,7 @@ fn check(what: &str, found: f64, expected: f64, within: f64) {
 }
 
 fn published(kind: &str) -> Vec<Table> {
-    let all: Table = include_str!("../published/films.toml").parse().expect("the file is TOML");
-    let rows: Vec<Table> =
-        all[kind].as_array().into_iter().flatten().filter_map(|row| row.as_table().cloned()).collect();
-    assert!(!rows.is_empty(), "no published {kind}");
-    rows
-}
-
-fn number(row: &Table, field: &str) -> f64 {
-    row[field].as_float().unwrap_or_else(|| panic!("{field} of {row:?}"))
+    rows(include_str!("../published/films.toml"), kind)
 }
 
 fn named(row: &Table) -> String {

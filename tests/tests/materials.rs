@@ -1,22 +1,15 @@
 //! The shipped sheet, insulation and paint against published values (`published/materials.toml`).
 
 use catalogue::{Catalogue, PartId, sample};
+use tests::published::{number, rows};
 use toml::Table;
 
 fn published(kind: &str) -> Vec<Table> {
-    let all: Table = include_str!("../published/materials.toml").parse().unwrap_or_default();
-    let rows: Vec<Table> =
-        all[kind].as_array().into_iter().flatten().filter_map(|row| row.as_table().cloned()).collect();
-    assert!(!rows.is_empty(), "no published {kind}");
-    rows
+    rows(include_str!("../published/materials.toml"), kind)
 }
 
 fn text<'a>(row: &'a Table, field: &str) -> &'a str {
     row[field].as_str().unwrap_or_else(|| panic!("{field} of {row:?}"))
-}
-
-fn number(row: &Table, field: &str) -> f64 {
-    row[field].as_float().unwrap_or_else(|| panic!("{field} of {row:?}"))
 }
 
 /// The value agrees with the published one within a share of it; a failure names the source.

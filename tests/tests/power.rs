@@ -11,21 +11,14 @@ use rules::power::formulas::continuous::{may_last, sized_for};
 use rules::power::formulas::current::{apparent_power, carried, current};
 use rules::power::formulas::drop::{loss, voltage_drop};
 use rules::power::formulas::resistance::{copper_wire, from_75};
+use tests::published::{number, rows};
 use toml::Table;
 
 const SQUARE_INCH: f64 = 25.4 * 25.4;
 const FEET_PER_METRE: f64 = 1.0 / 0.3048;
 
 fn published(kind: &str) -> Vec<Table> {
-    let all: Table = include_str!("../published/electrical.toml").parse().expect("the file is TOML");
-    let rows: Vec<Table> =
-        all[kind].as_array().into_iter().flatten().filter_map(|row| row.as_table().cloned()).collect();
-    assert!(!rows.is_empty(), "no published {kind}");
-    rows
-}
-
-fn number(row: &Table, field: &str) -> f64 {
-    row[field].as_float().unwrap_or_else(|| panic!("{field} of {row:?}"))
+    rows(include_str!("../published/electrical.toml"), kind)
 }
 
 fn numbers(row: &Table, field: &str) -> Vec<f64> {

@@ -4,19 +4,12 @@ use climate::{
     ClearSky, Face, Refraction, SOLAR_CONSTANT, Site, SkyLight, SkyModel, erbs, face_light, julian_day, sun_day,
     sun_position,
 };
+use tests::published::{number, rows};
 use toml::Table;
 use units::Metres;
 
 fn published(kind: &str) -> Vec<Table> {
-    let all: Table = include_str!("../published/sun.toml").parse().expect("the file is TOML");
-    let rows: Vec<Table> =
-        all[kind].as_array().into_iter().flatten().filter_map(|row| row.as_table().cloned()).collect();
-    assert!(!rows.is_empty(), "no published {kind}");
-    rows
-}
-
-fn number(row: &Table, field: &str) -> f64 {
-    row[field].as_float().unwrap_or_else(|| panic!("{field} of {row:?}"))
+    rows(include_str!("../published/sun.toml"), kind)
 }
 
 /// The value agrees with the published one; a failure names the source.

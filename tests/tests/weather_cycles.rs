@@ -1,18 +1,15 @@
 //! Daily cycles against printed values (`published/cycles.toml`).
 
 use climate::{DailyCycle, daily_cycle};
+use tests::published::rows;
 use toml::Table;
 
 fn published(kind: &str) -> Vec<(Table, &'static DailyCycle)> {
-    let all: Table = include_str!("../published/cycles.toml").parse().expect("the file is TOML");
-    let rows = all[kind].as_array().into_iter().flatten().filter_map(|row| row.as_table().cloned());
-    let with_cycle = rows.map(|row| {
+    let with_cycle = rows(include_str!("../published/cycles.toml"), kind).into_iter().map(|row| {
         let cycle = row["cycle"].as_str().and_then(daily_cycle).unwrap_or_else(|| panic!("{} has no cycle", row["id"]));
         (row, cycle)
     });
-    let rows: Vec<(Table, &DailyCycle)> = with_cycle.collect();
-    assert!(!rows.is_empty(), "no published {kind}");
-    rows
+    with_cycle.collect()
 }
 
 /// The value is the printed one of this field, where it is printed.

@@ -10,18 +10,11 @@ use rules::weight::formulas::sling::{
 };
 use rules::weight::formulas::tipping::safety;
 use serde_json::Value;
+use tests::published::{number, rows};
 use toml::Table;
 
 fn published(kind: &str) -> Vec<Table> {
-    let all: Table = include_str!("../published/lifting.toml").parse().expect("the file is TOML");
-    let rows: Vec<Table> =
-        all[kind].as_array().into_iter().flatten().filter_map(|row| row.as_table().cloned()).collect();
-    assert!(!rows.is_empty(), "no published {kind}");
-    rows
-}
-
-fn number(row: &Table, field: &str) -> f64 {
-    row[field].as_float().unwrap_or_else(|| panic!("{field} of {row:?}"))
+    rows(include_str!("../published/lifting.toml"), kind)
 }
 
 /// A failure names the row and its source.

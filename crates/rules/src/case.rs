@@ -8,10 +8,10 @@ use geometry::{Box3, Layout, Model};
 use project::{End, FittedDevice, FittedUnit, ItemId, Place, Project};
 use units::{Kind, Value};
 
-use crate::Phrase;
 use crate::course::Course;
 use crate::network::Network;
 use crate::power::circuits::Circuits;
+use crate::{Check, Finding, Phrase, Subject};
 
 /// A device with its data and the box it takes.
 #[derive(Clone, Debug)]
@@ -120,6 +120,13 @@ impl<'a> Case<'a> {
             }
             Place::Unplaced => name.text(", not placed"),
         }
+    }
+
+    /// What a check says that looks at every device and climate unit, while the catalogue lacks one; none when it lacks none.
+    pub(crate) fn lacking(&self, check: &Check) -> Option<Finding> {
+        let build = &self.project.build;
+        let knows_all = self.devices.len() == build.devices.len() && self.units.len() == build.climate.len();
+        (!knows_all).then(|| Finding::needs_data(check, Subject::Cabinet, self.missing_parts()))
     }
 
     /// What a check says when the catalogue lacks a part of the body.

@@ -107,13 +107,13 @@ sources! {
     /// Energy from which a fire code asks for more.
     FIRE_CODE = "International Fire Code; NFPA 855", "2021, 2024; 2020, 2023", "thresholds; how far each is confirmed stands in the working", Read;
     /// Continuous loads, heating beside cooling, outlets.
-    CODE_LOADS = "NFPA 70, National Electrical Code", "2017, 2020, 2023", "210.20, 215.2, 215.3: continuous loads 125 %; 220.60; 220.14(I)", Read;
+    CODE_LOADS = "NFPA 70, National Electrical Code", "2017, 2020, 2023", "210.20, 215.2, 215.3: continuous loads 125 % (read in reprints); 220.60; 220.14(I)", FromMemory;
     /// Standard ratings and the next one up.
-    CODE_BREAKERS = "NFPA 70, National Electrical Code", "2017, 2020, 2023", "240.4(B), 240.6(A): standard ratings", Read;
+    CODE_BREAKERS = "NFPA 70, National Electrical Code", "2017, 2020, 2023", "240.4(B); 240.6(A): standard ratings (read in reprints)", FromMemory;
     /// Ampacity of conductors.
-    CODE_CONDUCTORS = "NFPA 70, National Electrical Code", "2017, 2020, 2023", "110.14(C), 240.4(D), Tables 310.16 and 310.15, as the edition numbers them", Read;
+    CODE_CONDUCTORS = "NFPA 70, National Electrical Code", "2017, 2020, 2023", "110.14(C), 240.4(D), Tables 310.16 and 310.15, as the edition numbers them; some rows read in reprints", FromMemory;
     /// Voltage lost, as the code recommends.
-    CODE_DROP = "NFPA 70, National Electrical Code", "2017, 2020, 2023", "informational notes to 210.19 and 215.2: recommendations; Chapter 9 Table 8", Read;
+    CODE_DROP = "NFPA 70, National Electrical Code", "2017, 2020, 2023", "informational notes to 210.19 and 215.2: recommendations; Chapter 9 Table 8", FromMemory;
     /// What one person lifts.
     NIOSH_94_110 = "NIOSH 94-110, Applications Manual for the Revised Lifting Equation", "1994", "load constant 23 kg (51 lb)", Read;
     /// The electrical code; the working names the place in its edition, and which rows were read in a public reprint.

@@ -78,7 +78,7 @@ pub(crate) fn things(case: &Case) -> Vec<Thing> {
     let network = &case.network;
     let most = |unit: &ClimateUnit| unit.map.input.iter().flatten().copied().fold(0.0, f64::max);
     let units: Vec<_> = case.units.iter().map(|(fitted, spec)| UnitDraw { of: fitted.id, power: most(spec) }).collect();
-    let flow = Flow::of(case, network, Draw::Most, &units, false);
+    let flow = Flow::of(case, Draw::Most, &units, false);
     let mut things: Vec<Thing> = network
         .nodes
         .iter()

@@ -29,7 +29,7 @@ use super::formulas::{peukert, temperature};
 use super::loads::stopping;
 use super::plant::{NoPlant, Plant};
 use super::temperatures::{Cold, RATED, cold};
-use super::words::{amperes, charge, hours, incomplete, no_plant, ratio, share, times, volts, watts};
+use super::words::{amperes, charge, hours, no_plant, ratio, share, times, volts, watts};
 use crate::network::NodeKind;
 use crate::power::all_fed::CAUTION;
 use crate::sources::{CATALOGUE, CELLS, IEEE_485, PEUKERT, PRACTICE};
@@ -65,8 +65,8 @@ pub static CHECK: Check = Check {
 };
 
 fn run(check: &Check, case: &Case) -> Vec<Finding> {
-    if let Some(incomplete) = incomplete(check, case) {
-        return vec![incomplete];
+    if let Some(lacking) = case.lacking(check) {
+        return vec![lacking];
     }
     let asked = case.project.brief.power.autonomy.filter(|asked| asked.0 > 0.0);
     let mut findings = vec![lead(check, case, asked)];

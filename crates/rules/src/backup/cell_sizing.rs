@@ -25,7 +25,7 @@ use super::formulas::worksheet::{Period, corrected, sections, uncorrected};
 use super::formulas::{peukert, temperature};
 use super::plant::Plant;
 use super::temperatures::cold;
-use super::words::{amperes, charge, hours, incomplete, no_plant, ratio, volts, watts};
+use super::words::{amperes, charge, hours, no_plant, ratio, volts, watts};
 use crate::power::all_fed::CAUTION;
 use crate::sources::{CATALOGUE, IEEE_485, PEUKERT, PRACTICE};
 use crate::{Asked, Case, Check, Finding, Phrase, Step, Subject, Symbol, Topic};
@@ -75,7 +75,7 @@ pub fn duty_cycle(plant: &Plant, autonomy: f64) -> Vec<Period> {
 }
 
 fn run(check: &Check, case: &Case) -> Vec<Finding> {
-    vec![incomplete(check, case).unwrap_or_else(|| judge(check, case))]
+    vec![case.lacking(check).unwrap_or_else(|| judge(check, case))]
 }
 
 fn judge(check: &Check, case: &Case) -> Finding {

@@ -22,7 +22,7 @@ use units::Kind;
 use super::LITHIUM_CAUTION;
 use super::figures::figures;
 use super::plant::{Gathered, unsaid_of};
-use super::words::{energy, incomplete};
+use super::words::energy;
 use crate::finding::worst_first;
 use crate::power::code::fire_thresholds;
 use crate::sources::{CATALOGUE, FIRE_CODE};
@@ -55,8 +55,8 @@ pub static CHECK: Check = Check {
 
 fn run(check: &Check, case: &Case) -> Vec<Finding> {
     let subject = Subject::Supply;
-    if let Some(incomplete) = incomplete(check, case) {
-        return vec![incomplete];
+    if let Some(lacking) = case.lacking(check) {
+        return vec![lacking];
     }
     let gathered = Gathered::of(case);
     if let Some(&id) = gathered.unsaid.first() {

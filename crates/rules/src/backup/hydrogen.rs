@@ -20,7 +20,6 @@ use units::{CubicMetresPerHour, Kind, Value};
 use super::HYDROGEN_CAUTION;
 use super::formulas::hydrogen::{Gas, flow, gas, opening};
 use super::plant::unsaid_of;
-use super::words::incomplete;
 use crate::heat::heat_sources::{Room, room};
 use crate::heat::walls::{compartment_name, compartments};
 use crate::network::NodeKind;
@@ -60,7 +59,7 @@ struct Asking {
 }
 
 fn run(check: &Check, case: &Case) -> Vec<Finding> {
-    vec![incomplete(check, case).unwrap_or_else(|| judge(check, case))]
+    vec![case.lacking(check).unwrap_or_else(|| judge(check, case))]
 }
 
 fn judge(check: &Check, case: &Case) -> Finding {

@@ -25,7 +25,7 @@ use super::figures::END_OF_LIFE;
 use super::formulas::temperature;
 use super::plant::Plant;
 use super::temperatures::cold;
-use super::words::{charge, energy, incomplete, no_plant, ratio, share, volts, watts};
+use super::words::{charge, energy, no_plant, ratio, share, volts, watts};
 use crate::sources::{CATALOGUE, CELLS, PRACTICE};
 use crate::{Asked, Case, Check, Finding, Phrase, Step, Subject, Symbol, Topic};
 
@@ -59,7 +59,7 @@ pub static CHECK: Check = Check {
 };
 
 fn run(check: &Check, case: &Case) -> Vec<Finding> {
-    vec![incomplete(check, case).unwrap_or_else(|| judge(check, case))]
+    vec![case.lacking(check).unwrap_or_else(|| judge(check, case))]
 }
 
 fn judge(check: &Check, case: &Case) -> Finding {

@@ -9,7 +9,7 @@ use catalogue::UnitSort;
 use project::{Fed, ItemId};
 
 use crate::heat::heat_sources::Draw;
-use crate::network::{Network, Node, NodeKind};
+use crate::network::{Conditions, Flow, NodeKind};
 use crate::{Case, PlacedDevice};
 
 /// Power that the strings give, W, growth included.
@@ -69,51 +69,16 @@ pub fn stopping(case: &Case) -> Vec<ItemId> {
 /// What the bus gives, W.
 fn at_bus(case: &Case, live: &[bool], draw: Draw, momentary: bool, heats: bool) -> f64 {
     let unit = |id| unit_draw(case, id, heats);
-    bus(case).map_or(0.0, |bus| Given::of(case, live, draw, momentary, &unit).given[bus])
+    bus(case).map_or(0.0, |bus| flow(case, live, draw, momentary, &unit).given[bus])
 }
 
 fn bus(case: &Case) -> Option<usize> {
     case.network.of_kind(NodeKind::Bus).next().map(|(bus, _)| bus)
 }
 
-/// What flows while the supply is away, W: what each node hands on, and loses in converting.
-struct Given {
-    given: Vec<f64>,
-    lost: Vec<f64>,
-}
-
-impl Given {
-    /// With these nodes live.
-    fn of(case: &Case, live: &[bool], draw: Draw, momentary: bool, unit: &dyn Fn(ItemId) -> f64) -> Self {
-        let network = &case.network;
-        let mut flow = Self { given: vec![0.0; network.nodes.len()], lost: vec![0.0; network.nodes.len()] };
-        let before = bus(case);
-        // A node stands after all that feeds it.
-        for index in (0..network.nodes.len()).rev() {
-            if !live[index] || before.is_some_and(|bus| bus == index) {
-                continue;
-            }
-            let node = &network.nodes[index];
-            let device = node.item().and_then(|id| case.device(id));
-            let own = match (node.of, device) {
-                (Some(Fed::Unit(id)), _) => unit(id),
-                (Some(_), Some(device)) if device.spec.electrical.momentary && !momentary => 0.0,
-                (Some(_), Some(device)) => device_draw(device, draw) / inputs(network, live, node),
-                _ => 0.0,
-            };
-            let mut handed = flow.given[index];
-            if let Some(converts) =
-                device.and_then(|device| device.spec.converts).filter(|_| node.kind != NodeKind::Load)
-            {
-                handed = handed.min(converts.rating.0);
-                flow.lost[index] = handed * (1.0 / converts.efficiency - 1.0);
-            }
-            if let Some(feed) = node.feeds.first() {
-                flow.given[feed.from] += own + handed + flow.lost[index];
-            }
-        }
-        flow
-    }
+/// What flows with these nodes live, W.
+fn flow(case: &Case, live: &[bool], draw: Draw, momentary: bool, unit: &dyn Fn(ItemId) -> f64) -> Flow {
+    Flow::under(case, &Conditions { draw, unit, charging: false, live: Some(live), momentary })
 }
 
 /// Heat that a device gives off while the supply is away.
@@ -130,13 +95,13 @@ pub struct KeptHeat {
 #[must_use]
 pub fn kept_heats(case: &Case, strings: bool) -> Vec<KeptHeat> {
     let live = live(case, strings);
-    let flow = Given::of(case, &live, Draw::Most, false, &|_| 0.0);
+    let flow = flow(case, &live, Draw::Most, false, &|_| 0.0);
     let heat = |device: &PlacedDevice<'_>| {
         let id = device.fitted.id;
         let nodes: Vec<usize> =
             [Fed::Device(id), Fed::Second(id)].into_iter().filter_map(|input| case.network.node_of(input)).collect();
         let goes_on = nodes.is_empty() || nodes.iter().any(|node| live[*node]);
-        let own = if goes_on && !device.spec.electrical.momentary { device_draw(device, Draw::Most) } else { 0.0 };
+        let own = if goes_on && !device.spec.electrical.momentary { device.spec.worst_power().0 } else { 0.0 };
         let lost: f64 = nodes.iter().map(|node| flow.lost[*node]).sum();
         KeptHeat { id, watts: own * device.spec.heat_share + lost }
     };
@@ -147,7 +112,7 @@ pub fn kept_heats(case: &Case, strings: bool) -> Vec<KeptHeat> {
 #[must_use]
 pub fn devices_on_strings(case: &Case) -> f64 {
     let live = live(case, true);
-    bus(case).map_or(0.0, |bus| Given::of(case, &live, Draw::Most, false, &|_| 0.0).given[bus])
+    bus(case).map_or(0.0, |bus| flow(case, &live, Draw::Most, false, &|_| 0.0).given[bus])
 }
 
 /// What the strings give for each watt that a climate unit draws; none when it does not hang on them.
@@ -167,22 +132,6 @@ pub fn of_unit(case: &Case, id: ItemId) -> Option<f64> {
 
 fn live(case: &Case, strings: bool) -> Vec<bool> {
     (0..case.network.nodes.len()).map(|node| case.network.goes_on(case, node, strings)).collect()
-}
-
-/// Over how many live inputs a device draws.
-fn inputs(network: &Network, live: &[bool], node: &Node) -> f64 {
-    let draws = |input: Fed| {
-        let fed = |at: &usize| live[*at] && !network.nodes[*at].feeds.is_empty();
-        network.node_of(input).filter(fed).is_some()
-    };
-    node.item().map_or(1.0, |id| if draws(Fed::Device(id)) && draws(Fed::Second(id)) { 2.0 } else { 1.0 })
-}
-
-fn device_draw(device: &PlacedDevice<'_>, draw: Draw) -> f64 {
-    match draw {
-        Draw::Most => device.spec.worst_power().0,
-        Draw::Ordinary => device.spec.power.0,
-    }
 }
 
 /// The most that a unit draws anywhere on its map, when it is one that heats, or one that does not.

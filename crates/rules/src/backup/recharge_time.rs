@@ -23,7 +23,7 @@ use super::formulas::recharge;
 use super::loads::on_bus;
 use super::plant::Plant;
 use super::rectifier_capacity::rectifiers;
-use super::words::{amperes, charge, hours, incomplete, no_plant, ratio, volts, watts};
+use super::words::{amperes, charge, hours, no_plant, ratio, volts, watts};
 use crate::network::{charge_factor, charge_volts};
 use crate::power::all_fed::CAUTION;
 use crate::sources::{CATALOGUE, CELLS, PRACTICE};
@@ -58,7 +58,7 @@ pub static CHECK: Check = Check {
 };
 
 fn run(check: &Check, case: &Case) -> Vec<Finding> {
-    vec![incomplete(check, case).unwrap_or_else(|| judge(check, case))]
+    vec![case.lacking(check).unwrap_or_else(|| judge(check, case))]
 }
 
 fn judge(check: &Check, case: &Case) -> Finding {

@@ -18,7 +18,7 @@ use units::Kind;
 
 use super::formulas::modules::needed;
 use super::loads::on_bus;
-use super::words::{incomplete, watts};
+use super::words::watts;
 use crate::network::{NodeKind, recharge_power};
 use crate::power::all_fed::CAUTION;
 use crate::sources::{CATALOGUE, CELLS, PRACTICE};
@@ -67,7 +67,7 @@ pub fn rectifiers(case: &Case) -> (f64, f64, u32) {
 }
 
 fn run(check: &Check, case: &Case) -> Vec<Finding> {
-    vec![incomplete(check, case).unwrap_or_else(|| judge(check, case))]
+    vec![case.lacking(check).unwrap_or_else(|| judge(check, case))]
 }
 
 fn judge(check: &Check, case: &Case) -> Finding {

@@ -18,7 +18,6 @@ use units::Kind;
 
 use super::figures::figures;
 use super::plant::{Gathered, Strings, unsaid_of};
-use super::words::incomplete;
 use crate::power::all_fed::CAUTION;
 use crate::sources::{CATALOGUE, CELLS, PRACTICE};
 use crate::{Case, Check, Finding, Phrase, Step, Subject, Symbol, Topic, count};
@@ -45,8 +44,8 @@ pub static CHECK: Check = Check {
 
 fn run(check: &Check, case: &Case) -> Vec<Finding> {
     let subject = Subject::Supply;
-    if let Some(incomplete) = incomplete(check, case) {
-        return vec![incomplete];
+    if let Some(lacking) = case.lacking(check) {
+        return vec![lacking];
     }
     let gathered = Gathered::of(case);
     if gathered.is_empty() {

@@ -21,7 +21,7 @@ use units::{Hours, Kind};
 
 use super::figures::END_OF_LIFE;
 use super::formulas::{peukert, runtime};
-use super::words::{energy, hours, incomplete, ratio, share, watts};
+use super::words::{energy, hours, ratio, share, watts};
 use crate::finding::worst_first;
 use crate::heat::heat_sources::Draw;
 use crate::network::{Flow, NodeKind};
@@ -56,10 +56,10 @@ pub static CHECK: Check = Check {
 };
 
 fn run(check: &Check, case: &Case) -> Vec<Finding> {
-    if let Some(incomplete) = incomplete(check, case) {
-        return vec![incomplete];
+    if let Some(lacking) = case.lacking(check) {
+        return vec![lacking];
     }
-    let flow = Flow::of(case, &case.network, Draw::Most, &[], false);
+    let flow = Flow::of(case, Draw::Most, &[], false);
     let supplies = case.network.of_kind(NodeKind::Ups).filter_map(|(node, of)| Some((node, of.item()?)));
     let findings: Vec<Finding> = supplies.map(|(node, id)| judge(check, case, &flow, node, id)).collect();
     if findings.is_empty() {

@@ -3,7 +3,7 @@
 use units::{Kind, Value};
 
 use super::plant::NoPlant;
-use crate::{Case, Check, Finding, Phrase, Subject};
+use crate::{Check, Finding, Phrase, Subject};
 
 pub(super) const fn hours(number: f64) -> Value {
     Value::new(number, Kind::Time)
@@ -36,13 +36,6 @@ pub(super) const fn ratio(number: f64) -> Value {
 
 pub(super) const fn share(number: f64) -> Value {
     Value::new(number, Kind::Share)
-}
-
-/// Says so when the catalogue lacks something that is placed.
-pub(super) fn incomplete(check: &Check, case: &Case) -> Option<Finding> {
-    let build = &case.project.build;
-    let known = case.devices.len() == build.devices.len() && case.units.len() == build.climate.len();
-    (!known).then(|| Finding::needs_data(check, Subject::Cabinet, case.missing_parts()))
 }
 
 /// What a check says that judges the plant, when there is none.

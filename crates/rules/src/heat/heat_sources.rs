@@ -78,7 +78,7 @@ pub fn room(case: &Case, device: &PlacedDevice<'_>) -> Option<Room> {
 #[must_use]
 pub fn device_heats(case: &Case, draw: Draw, units: &[UnitDraw]) -> Vec<DeviceHeat> {
     let charging = draw == Draw::Most;
-    let flow = Flow::of(case, &case.network, draw, units, charging);
+    let flow = Flow::of(case, draw, units, charging);
     let charged = charging && case.network.of_kind(NodeKind::Bus).any(|(_, bus)| !bus.feeds.is_empty());
     let heat = |device: &PlacedDevice<'_>| {
         let room = room(case, device)?;

@@ -10,7 +10,7 @@ use catalogue::Chemistry;
 use super::{Network, NodeKind};
 use crate::heat::heat_sources::{Draw, UnitDraw};
 use crate::{Case, PlacedDevice};
-use project::Fed;
+use project::{Fed, ItemId};
 
 /// Charge to be given back for each Ah taken out: k. Common practice for lead-acid 1.10 to 1.15, the handbook's 1.15 taken;
 /// lithium gives nearly all of it back. From memory, to be confirmed.
@@ -55,30 +55,68 @@ pub struct Flow {
     pub lost: Vec<f64>,
 }
 
-impl Flow {
-    /// With this draw of devices, these draws of climate units, and batteries on charge or not.
-    #[must_use]
-    pub fn of(case: &Case, network: &Network, draw: Draw, units: &[UnitDraw], charging: bool) -> Self {
-        let none = vec![0.0; network.nodes.len()];
-        let mut flow = Self { taken: none.clone(), given: none.clone(), lost: none };
-        let power = |device: &PlacedDevice<'_>| match draw {
+/// Under what the power flows.
+pub struct Conditions<'s> {
+    /// The draw of devices.
+    pub draw: Draw,
+    /// What each climate unit draws, W.
+    pub unit: &'s dyn Fn(ItemId) -> f64,
+    /// Whether batteries are on charge.
+    pub charging: bool,
+    /// Which nodes are live; none: all.
+    pub live: Option<&'s [bool]>,
+    /// Whether what is on for a short time only is on.
+    pub momentary: bool,
+}
+
+impl Conditions<'_> {
+    /// Over how many live inputs a device draws.
+    fn inputs(&self, network: &Network, id: ItemId) -> f64 {
+        let live = |at: &usize| self.live.is_none_or(|live| live[*at]) && !network.nodes[*at].feeds.is_empty();
+        let draws = |input: Fed| network.node_of(input).filter(live).is_some();
+        if draws(Fed::Device(id)) && draws(Fed::Second(id)) { 2.0 } else { 1.0 }
+    }
+
+    fn device(&self, device: &PlacedDevice<'_>) -> f64 {
+        match self.draw {
+            _ if device.spec.electrical.momentary && !self.momentary => 0.0,
             Draw::Most => device.spec.worst_power().0,
             Draw::Ordinary => device.spec.power.0,
-        };
+        }
+    }
+}
+
+impl Flow {
+    /// With this draw of devices, these draws of climate units, and batteries on charge or not, while there is supply.
+    #[must_use]
+    pub fn of(case: &Case, draw: Draw, units: &[UnitDraw], charging: bool) -> Self {
+        let unit = |id| units.iter().filter(|unit| unit.of == id).map(|unit| unit.power).sum();
+        Self::under(case, &Conditions { draw, unit: &unit, charging, live: None, momentary: true })
+    }
+
+    /// Under these conditions.
+    #[must_use]
+    pub fn under(case: &Case, conditions: &Conditions<'_>) -> Self {
+        let network = &case.network;
+        let none = vec![0.0; network.nodes.len()];
+        let mut flow = Self { taken: none.clone(), given: none.clone(), lost: none };
         let feeds_bus = network.of_kind(NodeKind::Bus).any(|(_, bus)| !bus.feeds.is_empty());
         // A node stands after all that feeds it, so that from behind everything that it feeds is known.
         for (index, node) in network.nodes.iter().enumerate().rev() {
+            if conditions.live.is_some_and(|live| !live[index]) {
+                continue;
+            }
             let device = node.item().and_then(|id| case.device(id));
             let own = match (node.of, device) {
                 (Some(_), Some(device)) if node.kind == NodeKind::Battery => {
-                    let charged = if charging && feeds_bus { recharge_power(case, device).0 } else { 0.0 };
-                    charged + power(device)
+                    let charged = if conditions.charging && feeds_bus { recharge_power(case, device).0 } else { 0.0 };
+                    charged + conditions.device(device)
                 }
-                (Some(Fed::Unit(id)), _) => units.iter().filter(|unit| unit.of == id).map(|unit| unit.power).sum(),
-                (Some(input), Some(device)) => {
-                    let halved = device.spec.electrical.two_inputs && network.both_fed(input.item());
-                    power(device) * if halved { 0.5 } else { 1.0 }
+                (Some(Fed::Unit(id)), _) => (conditions.unit)(id),
+                (Some(_), Some(device)) if device.spec.electrical.two_inputs => {
+                    conditions.device(device) / conditions.inputs(network, device.fitted.id)
                 }
+                (Some(_), Some(device)) => conditions.device(device),
                 _ => 0.0,
             };
             let mut handed = flow.given[index];

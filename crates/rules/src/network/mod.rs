@@ -16,8 +16,8 @@ mod sources;
 #[cfg(test)]
 mod tests;
 
-pub use flow::{Flow, charge_factor, charge_volts, recharge_power};
-pub(crate) use sources::service;
+pub use flow::{Conditions, Flow, charge_factor, charge_volts, recharge_power};
+pub(crate) use sources::{PLANT, service};
 
 use project::{Fed, ItemId};
 
@@ -180,14 +180,6 @@ impl Network {
     /// The nodes of a kind.
     pub fn of_kind(&self, kind: NodeKind) -> impl Iterator<Item = (usize, &Node)> {
         self.nodes.iter().enumerate().filter(move |(_, node)| node.kind == kind)
-    }
-
-    /// Whether a device with two inputs is fed by both.
-    #[must_use]
-    pub fn both_fed(&self, id: ItemId) -> bool {
-        [Fed::Device(id), Fed::Second(id)]
-            .iter()
-            .all(|input| self.node_of(*input).is_some_and(|node| !self.nodes[node].feeds.is_empty()))
     }
 
     /// Whether a node goes on when the site's alternating current fails: somewhere before it stands a battery, an

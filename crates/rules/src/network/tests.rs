@@ -176,7 +176,7 @@ fn two_inputs_hang_on_two_sources_and_share_the_load() {
     let load = Device { electrical: two, ..load(100.0, Supply::V48Dc) };
     let devices = vec![load, distribution(4), distribution(4), converter(Supply::WideAc, Supply::V48Dc)];
     desk(devices).with(|case| {
-        let flow = Flow::of(case, &case.network, Draw::Most, &[], false);
+        let flow = Flow::of(case, Draw::Most, &[], false);
         let given: Vec<f64> = case.network.of_kind(Distribution).map(|(node, _)| flow.given[node]).collect();
         assert_eq!(given, [50.0, 50.0]);
     });
@@ -193,7 +193,7 @@ fn what_the_source_gives_is_what_loads_and_losses_take() {
         panel(),
     ];
     desk(devices).with(|case| {
-        let flow = Flow::of(case, &case.network, Draw::Most, &[], false);
+        let flow = Flow::of(case, Draw::Most, &[], false);
         // 24 V: 90 / 0.9 = 100; plant: (300 + 100) / 0.9 = 444.4; and 70 of alternating current.
         assert!((flow.given[0] - (400.0 / 0.9 + 70.0)).abs() < 1e-9, "{}", flow.given[0]);
         assert!((flow.lost.iter().sum::<f64>() - (flow.given[0] - 460.0)).abs() < 1e-9);

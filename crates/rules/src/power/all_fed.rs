@@ -40,8 +40,8 @@ pub static CHECK: Check = Check {
 };
 
 fn run(check: &Check, case: &Case) -> Vec<Finding> {
-    if case.devices.len() < case.project.build.devices.len() || case.units.len() < case.project.build.climate.len() {
-        return vec![Finding::needs_data(check, Subject::Cabinet, case.missing_parts())];
+    if let Some(lacking) = case.lacking(check) {
+        return vec![lacking];
     }
     let own_source = |kind: NodeKind| matches!(kind, NodeKind::Service | NodeKind::Generator | NodeKind::Bus);
     let inputs = case.network.nodes.iter().filter(|node| !own_source(node.kind)).count();

@@ -21,7 +21,6 @@ use super::all_fed::CAUTION;
 use super::circuits::names::subject;
 use super::circuits::{Circuit, Wire, metal_name};
 use super::code::{Code, Column};
-use super::given::unknown;
 use crate::finding::worst_first;
 use crate::sources::{CODE_BREAKERS, CODE_CONDUCTORS, PRACTICE};
 use crate::{Asked, Case, Check, Finding, Phrase, Step, Subject, Symbol, Topic};
@@ -52,8 +51,8 @@ pub static CHECK: Check = Check {
 };
 
 fn run(check: &Check, case: &Case) -> Vec<Finding> {
-    if let Some(unknown) = unknown(check, case) {
-        return unknown;
+    if let Some(lacking) = case.lacking(check) {
+        return vec![lacking];
     }
     // Without a breaker there is nothing to protect a conductor, which P04 tells.
     let wired = case.circuits().circuits.iter().filter(|circuit| circuit.is_wired());

@@ -17,7 +17,6 @@ use units::{Amperes, Kind};
 use super::all_fed::CAUTION;
 use super::circuits::names::subject;
 use super::circuits::{Circuit, Run, rated_current};
-use super::given::unknown;
 use crate::finding::worst_first;
 use crate::network::NodeKind;
 use crate::sources::{CODE_BREAKERS, CODE_LOADS};
@@ -51,8 +50,8 @@ pub static CHECK: Check = Check {
 };
 
 fn run(check: &Check, case: &Case) -> Vec<Finding> {
-    if let Some(unknown) = unknown(check, case) {
-        return unknown;
+    if let Some(lacking) = case.lacking(check) {
+        return vec![lacking];
     }
     // The service and its feeders are judged when they have no breaker at all.
     let judged = |circuit: &&Circuit| match circuit.run {

@@ -22,7 +22,7 @@ use super::all_fed::CAUTION;
 use super::circuits::Circuit;
 use super::code::{Code, Conduit, ConduitSort, Entry, Size, knock_out};
 use super::electrode_conductor::service;
-use super::given::{mains, unknown};
+use super::given::mains;
 use crate::{Asked, Case, Check, Finding, Phrase, Step, Subject, Symbol, Topic, count, sources};
 
 /// The check.
@@ -84,8 +84,8 @@ impl Filled {
 }
 
 fn run(check: &Check, case: &Case) -> Vec<Finding> {
-    if let Some(findings) = unknown(check, case) {
-        return findings;
+    if let Some(lacking) = case.lacking(check) {
+        return vec![lacking];
     }
     let Some(service) = service(case) else {
         return vec![Finding::holds(check, Subject::Supply, "no conductors of a service end here")];

@@ -19,7 +19,7 @@ use units::{Kind, Value};
 
 use super::all_fed::CAUTION;
 use super::code::{Configuration, configuration};
-use super::given::{Mains, mains, roles, unknown};
+use super::given::{Mains, mains, roles};
 use crate::finding::worst_first;
 use crate::{Asked, Case, Check, Finding, Step, Subject, Symbol, Topic, count, sources};
 
@@ -58,8 +58,8 @@ fn suits(contacts: &Configuration, mains: &Mains) -> bool {
 }
 
 fn run(check: &Check, case: &Case) -> Vec<Finding> {
-    if let Some(findings) = unknown(check, case) {
-        return findings;
+    if let Some(lacking) = case.lacking(check) {
+        return vec![lacking];
     }
     let mains = mains(case.project.brief.supply);
     let mut findings = Vec::new();

@@ -21,7 +21,6 @@ use units::{Amperes, Kind, Value};
 
 use super::all_fed::CAUTION;
 use super::circuits::{Circuits, LOWEST_SHARE};
-use super::given::unknown;
 use crate::network::{NodeKind, service};
 use crate::sources::{CATALOGUE, CODE_LOADS};
 use crate::{Asked, Case, Check, Finding, Phrase, Step, Subject, Symbol, Topic};
@@ -78,8 +77,8 @@ pub fn service_current(least: f64, imbalance: f64, growth: f64, volts: f64) -> f
 }
 
 fn run(check: &Check, case: &Case) -> Vec<Finding> {
-    if let Some(unknown) = unknown(check, case) {
-        return unknown;
+    if let Some(lacking) = case.lacking(check) {
+        return vec![lacking];
     }
     let all = case.circuits();
     let supply = case.project.brief.supply;

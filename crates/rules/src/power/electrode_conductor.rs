@@ -18,7 +18,7 @@ use units::{Kind, Value};
 use super::all_fed::CAUTION;
 use super::circuits::{Circuit, Run, metal_name};
 use super::code::{Code, Size};
-use super::given::{mains, roles, unknown};
+use super::given::{mains, roles};
 use crate::{Asked, Case, Check, Finding, Step, Subject, Symbol, Topic, count, sources};
 
 /// The check.
@@ -53,8 +53,8 @@ pub(super) fn service<'c>(case: &'c Case<'_>) -> Option<&'c Circuit> {
 }
 
 fn run(check: &Check, case: &Case) -> Vec<Finding> {
-    if let Some(findings) = unknown(check, case) {
-        return findings;
+    if let Some(lacking) = case.lacking(check) {
+        return vec![lacking];
     }
     if mains(case.project.brief.supply).volts.is_empty() {
         let why = "the supply is direct current, and grounded where it comes from";

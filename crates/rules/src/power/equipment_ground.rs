@@ -20,7 +20,6 @@ use super::all_fed::CAUTION;
 use super::circuits::names::subject;
 use super::circuits::{Circuit, Run, metal_name};
 use super::code::{Code, Size};
-use super::given::unknown;
 use crate::network::Electricity;
 use crate::{Asked, Case, Check, Finding, Phrase, Step, Subject, Symbol, Topic, sources};
 
@@ -47,8 +46,8 @@ pub static CHECK: Check = Check {
 };
 
 fn run(check: &Check, case: &Case) -> Vec<Finding> {
-    if let Some(findings) = unknown(check, case) {
-        return findings;
+    if let Some(lacking) = case.lacking(check) {
+        return vec![lacking];
     }
     let mut steps = Vec::new();
     let mut told: Vec<f64> = Vec::new();

@@ -12,7 +12,7 @@
 
 use super::all_fed::CAUTION;
 use super::code::{Code, Table};
-use super::given::{roles, unknown};
+use super::given::roles;
 use crate::finding::worst_first;
 use crate::{Asked, Case, Check, Finding, Phrase, Step, Subject, Symbol, Topic, sources};
 use units::{Kind, Value};
@@ -37,8 +37,8 @@ pub static CHECK: Check = Check {
 };
 
 fn run(check: &Check, case: &Case) -> Vec<Finding> {
-    if let Some(findings) = unknown(check, case) {
-        return findings;
+    if let Some(lacking) = case.lacking(check) {
+        return vec![lacking];
     }
     let rated: Vec<_> = roles(case).filter_map(|(device, role)| Some((device, role.interrupts()?))).collect();
     if rated.is_empty() {

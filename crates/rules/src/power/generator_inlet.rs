@@ -16,7 +16,6 @@ use units::{Amperes, Kind};
 
 use super::all_fed::CAUTION;
 use super::circuits::{Circuit, Run, rated_current};
-use super::given::unknown;
 use crate::finding::worst_first;
 use crate::heat::walls::compartments;
 use crate::network::{Electricity, NodeKind, service};
@@ -49,8 +48,8 @@ pub static CHECK: Check = Check {
 };
 
 fn run(check: &Check, case: &Case) -> Vec<Finding> {
-    if let Some(unknown) = unknown(check, case) {
-        return unknown;
+    if let Some(lacking) = case.lacking(check) {
+        return vec![lacking];
     }
     let asked = case.project.brief.power.generator;
     let inlets = case.circuits().circuits.iter().filter(|circuit| circuit.run == Run::Inlet);

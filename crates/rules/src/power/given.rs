@@ -2,15 +2,8 @@
 
 use project::SiteSupply;
 
-use crate::{Case, Check, Finding, PlacedDevice, Subject};
+use crate::{Case, PlacedDevice};
 use catalogue::Role;
-
-/// What a check says while the catalogue lacks something that may need power; none when it lacks nothing.
-pub(super) fn unknown(check: &Check, case: &Case) -> Option<Vec<Finding>> {
-    let build = &case.project.build;
-    let lacks = case.devices.len() < build.devices.len() || case.units.len() < build.climate.len();
-    lacks.then(|| vec![Finding::needs_data(check, Subject::Cabinet, case.missing_parts())])
-}
 
 /// The placed devices that do something for others, with what they do.
 pub(super) fn roles<'c, 'a>(case: &'c Case<'a>) -> impl Iterator<Item = (&'c PlacedDevice<'a>, &'a Role)> {

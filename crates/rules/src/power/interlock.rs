@@ -17,7 +17,7 @@ use units::Kind;
 
 use super::all_fed::CAUTION;
 use super::code::{Code, Table};
-use super::given::{roles, unknown};
+use super::given::roles;
 use crate::network::{Network, NodeKind};
 use crate::{Asked, Case, Check, Finding, Step, Subject, Symbol, Topic, count, sources};
 
@@ -44,8 +44,8 @@ pub static CHECK: Check = Check {
 const KEPT_APART: usize = 2;
 
 fn run(check: &Check, case: &Case) -> Vec<Finding> {
-    if let Some(findings) = unknown(check, case) {
-        return findings;
+    if let Some(lacking) = case.lacking(check) {
+        return vec![lacking];
     }
     let network = &case.network;
     let is_source = |node: &&crate::network::Node| matches!(node.kind, NodeKind::Service | NodeKind::Generator);

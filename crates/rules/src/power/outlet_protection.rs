@@ -17,7 +17,7 @@ use units::Kind;
 
 use super::all_fed::CAUTION;
 use super::code::{Code, Entry};
-use super::given::{mains, roles, unknown};
+use super::given::{mains, roles};
 use crate::{Asked, Case, Check, Finding, Step, Subject, Symbol, Topic, count, sources};
 
 /// The check.
@@ -58,8 +58,8 @@ fn must_open(case: &Case, amperes: f64) -> Option<Entry<bool>> {
 }
 
 fn run(check: &Check, case: &Case) -> Vec<Finding> {
-    if let Some(findings) = unknown(check, case) {
-        return findings;
+    if let Some(lacking) = case.lacking(check) {
+        return vec![lacking];
     }
     let mut findings = Vec::new();
     let mut rests_on = &sources::NFPA_70;

@@ -16,7 +16,6 @@ use units::{Amperes, Kind, Value};
 
 use super::all_fed::CAUTION;
 use super::circuits::{Circuit, Circuits, phase_letter};
-use super::given::unknown;
 use crate::sources::PRACTICE;
 use crate::{Asked, Case, Check, Finding, Phrase, Step, Subject, Symbol, Topic};
 
@@ -48,8 +47,8 @@ pub static CHECK: Check = Check {
 };
 
 fn run(check: &Check, case: &Case) -> Vec<Finding> {
-    if let Some(unknown) = unknown(check, case) {
-        return unknown;
+    if let Some(lacking) = case.lacking(check) {
+        return vec![lacking];
     }
     let all = case.circuits();
     if all.phase_count == 1 {

@@ -17,7 +17,6 @@ use units::{Amperes, Kind};
 use super::all_fed::CAUTION;
 use super::circuits::names::subject;
 use super::circuits::{Circuit, Circuits, Misplaced, PanelSchedule, Run, is_line};
-use super::given::unknown;
 use crate::finding::worst_first;
 use crate::network::NodeKind;
 use crate::sources::{CATALOGUE, CODE_LOADS};
@@ -46,8 +45,8 @@ pub static CHECK: Check = Check {
 };
 
 fn run(check: &Check, case: &Case) -> Vec<Finding> {
-    if let Some(unknown) = unknown(check, case) {
-        return unknown;
+    if let Some(lacking) = case.lacking(check) {
+        return vec![lacking];
     }
     let all = case.circuits();
     let mut findings = Vec::new();

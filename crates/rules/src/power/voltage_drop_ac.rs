@@ -19,7 +19,6 @@ use super::all_fed::CAUTION;
 use super::circuits::names::subject;
 use super::circuits::{ALTERNATING_BRANCH, ALTERNATING_FEEDER, Circuit, Circuits, Run};
 use super::code::Code;
-use super::given::unknown;
 use crate::finding::worst_first;
 use crate::network::Electricity;
 use crate::sources::CODE_DROP;
@@ -50,8 +49,8 @@ pub static CHECK: Check = Check {
 };
 
 fn run(check: &Check, case: &Case) -> Vec<Finding> {
-    if let Some(unknown) = unknown(check, case) {
-        return unknown;
+    if let Some(lacking) = case.lacking(check) {
+        return vec![lacking];
     }
     let all = case.circuits();
     let judged = |circuit: &&Circuit| {

@@ -17,9 +17,8 @@ use units::{Kind, Metres, Value, Volts};
 use super::all_fed::CAUTION;
 use super::circuits::names::subject;
 use super::circuits::{BUS_TO_LOAD, Circuit, Circuits, Run, STRING_DROP};
-use super::given::unknown;
 use crate::finding::worst_first;
-use crate::network::NodeKind;
+use crate::network::{NodeKind, PLANT};
 use crate::sources::{CODE_DROP, PRACTICE};
 use crate::{Asked, Case, Check, Finding, Step, Subject, Symbol, Topic};
 
@@ -49,8 +48,8 @@ pub static CHECK: Check = Check {
 };
 
 fn run(check: &Check, case: &Case) -> Vec<Finding> {
-    if let Some(unknown) = unknown(check, case) {
-        return unknown;
+    if let Some(lacking) = case.lacking(check) {
+        return vec![lacking];
     }
     let all = case.circuits();
     let ends = |circuit: &&Circuit| {
@@ -86,6 +85,19 @@ fn lost(case: &Case, all: &Circuits, circuit: &Circuit) -> (f64, f64) {
         at = before;
     }
     (lost, length)
+}
+
+/// Most voltage that a load on a −48 V bus loses on its way from there, V, at the end of a discharge; none while a conductor
+/// on such a way has no size or no length.
+#[must_use]
+pub fn greatest_fall(case: &Case) -> Option<f64> {
+    let all = case.circuits();
+    let branches = all.circuits.iter().filter(|circuit| circuit.run == Run::Branch && circuit.flows == PLANT);
+    let falls = branches.map(|circuit| {
+        let known = circuit.wire.is_some() && circuit.length.is_some();
+        known.then(|| lost(case, all, circuit).0)
+    });
+    falls.collect::<Option<Vec<f64>>>().map(|falls| falls.into_iter().fold(0.0, f64::max))
 }
 
 /// What may be lost, V.

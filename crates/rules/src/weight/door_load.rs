@@ -44,8 +44,8 @@ fn run(check: &Check, case: &Case) -> Vec<Finding> {
     let Some(door) = case.catalogue.doors.get(&build.door) else {
         return vec![Finding::needs_data(check, Subject::Cabinet, case.missing_parts())];
     };
-    if case.devices.len() < build.devices.len() || case.units.len() < build.climate.len() {
-        return vec![Finding::needs_data(check, Subject::Cabinet, case.missing_parts())];
+    if let Some(lacking) = case.lacking(check) {
+        return vec![lacking];
     }
     let mut findings = Vec::new();
     for bay in 0..build.bays.len() {

@@ -12,6 +12,7 @@ use serde::Serialize;
 use super::edges::{Edge, rating};
 use super::{Circuit, Run, amperes};
 use crate::Case;
+use crate::backup::plant::Gathered;
 use crate::heat::heat_sources::{Draw, UnitDraw};
 use crate::heat::walls::compartments;
 use crate::network::{Electricity, Flow, NodeKind};
@@ -101,7 +102,7 @@ pub(super) fn loads(case: &Case) -> Peak {
 /// Reckons with these units, and keeps of each node the larger when asked to; what the service gives, VA.
 fn season(case: &Case, units: &[UnitDraw], peak: &mut Peak, keep: bool) -> Load {
     let network = &case.network;
-    let flow = Flow::of(case, network, Draw::Most, units, true);
+    let flow = Flow::of(case, Draw::Most, units, true);
     // VA and W that each node hands on, and in the end what it takes.
     let mut sums = vec![(Load::default(), 0.0); network.nodes.len()];
     let mut charging = 0.0;
@@ -175,20 +176,10 @@ const fn hands_on(kind: NodeKind) -> bool {
     )
 }
 
-/// Strings on the bus, blocks of one counted by their voltage.
+/// Whole strings on the bus, one at least.
 fn strings(case: &Case) -> f64 {
-    let nominal = |chemistry| match chemistry {
-        Some(catalogue::Chemistry::Lithium) => 3.2,
-        Some(catalogue::Chemistry::Nickel) => 1.2,
-        Some(catalogue::Chemistry::Lead) | None => 2.0,
-    };
-    let volts = |node: &crate::network::Node| {
-        let device = case.device(node.item()?)?;
-        let cells = device.spec.electrical.cells?;
-        Some(f64::from(cells.count) * nominal(device.spec.chemistry))
-    };
-    let all: f64 = case.network.of_kind(NodeKind::Battery).filter_map(|(_, node)| volts(node)).sum();
-    (all / 48.0).round().max(1.0)
+    let whole: u32 = Gathered::of(case).strings.iter().map(|strings| strings.count).sum();
+    f64::from(whole.max(1))
 }
 
 /// A stretch with its load; position, breaker and conductors follow.
