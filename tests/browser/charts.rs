@@ -13,7 +13,7 @@ pub(crate) fn cases() -> Vec<Case> {
     cases![
         Hosted: the_year_is_named_and_chosen_from, the_day_says_what_its_table_says, the_charts_follow_the_units,
             an_hour_of_the_year_opens_its_day, a_chosen_time_lights_the_model, questions_are_one_word_away,
-            a_unit_shows_its_map;
+            a_unit_shows_its_map, a_lost_supply_is_followed_to_the_end_of_the_strings;
         Offline: the_year_is_named_and_chosen_from
     ]
 }
@@ -174,6 +174,17 @@ async fn the_charts_follow_the_units(page: Page) -> Result<()> {
         page.until(&format!("!{SIDE}.includes('°C')")).await?;
     }
     page.says("document.querySelector('.year').textContent", &["°F"]).await.map(drop)
+}
+
+async fn a_lost_supply_is_followed_to_the_end_of_the_strings(page: Page) -> Result<()> {
+    page.year_is_there().await?;
+    page.raise_the_bench().await?;
+    page.click("button", "Without cooling").await?;
+    page.says(SIDE, &["Supply lost, strings carry on", "Bus meanwhile", "strings ", " W shed"]).await?;
+    // Without batteries nothing is followed, and that is said.
+    page.begin_new().await?;
+    page.year_is_there().await?;
+    page.says(SIDE, &["Bus meanwhile", "no battery is fitted"]).await.map(drop)
 }
 
 async fn an_hour_of_the_year_opens_its_day(page: Page) -> Result<()> {

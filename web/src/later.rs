@@ -17,6 +17,7 @@ use crate::charts::{self, Earth};
 use crate::course::CourseNews;
 use crate::devices::DeviceList;
 use crate::editor::Editor;
+use crate::elevations::Empty;
 use crate::entry::EntryLine;
 use crate::lean::{RwSignal, view};
 use crate::live::LiveRegion;
@@ -48,6 +49,8 @@ pub(crate) struct Later {
     pub(crate) text: fn(TextFieldProps) -> AnyView,
     /// A list of options, each judged.
     pub(crate) choice: fn(Choosing) -> AnyView,
+    /// What stands in an empty cabinet.
+    pub(crate) empty: fn() -> AnyView,
     /// Answers the checks of supply and backup as well.
     pub(crate) wired: fn(Report, &Case) -> Report,
     /// Answers the checks over time as well.
@@ -76,6 +79,7 @@ static LATER: Later = Later {
     quantity: crate::parts::quantity_field,
     text: crate::parts::text_field,
     choice: crate::parts::choose,
+    empty: || view! { <Empty /> },
     wired: Report::wired,
     over_time: Report::over_time,
     apply: project::apply,

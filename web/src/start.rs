@@ -55,11 +55,7 @@ pub(crate) fn begin(later: Option<&Later>) -> Began {
         Some(Err(problems)) => trouble = Some(Told::refused("The project kept on this machine", lines(&problems))),
         None => {}
     }
-    // The sample that shows most: a cabinet of two bays.
-    let project = project::samples()
-        .into_iter()
-        .max_by_key(|sample| sample.project.build.bays.len())
-        .map_or_else(|| project::new_project(&catalogue), |sample| sample.project);
+    let project = project::first_sample().unwrap_or_else(|| project::new_project(&catalogue));
     Began { project, catalogue, trouble }
 }
 

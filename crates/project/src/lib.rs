@@ -28,7 +28,7 @@ pub use history::History;
 pub use place::{Way, first_free_place, is_free, next_unit, rack_positions, units_needed};
 pub use power::{ChosenFeed, CodeEdition, Conductor, Fed, PowerAsked};
 pub use ranges::{MOST_DEVICES, MOST_DIRECTIONS, MOST_UNITS};
-pub use samples::{Sample, samples};
+pub use samples::{Sample, first_sample, samples};
 pub use words::{Piece, Words};
 
 use serde::{Deserialize, Serialize};

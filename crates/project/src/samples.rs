@@ -18,6 +18,9 @@ pub struct Sample {
     pub project: Project,
 }
 
+/// The file of the sample that shows most: a cabinet of two bays.
+const FIRST: &str = include_str!("../../../assets/samples/coastal-two-bay-edge-site.json");
+
 /// Name, sentence, and file. The files are written by `samples/recipe.rs`.
 const SAMPLES: [(&str, &str, &str); 3] = [
     (
@@ -28,7 +31,7 @@ const SAMPLES: [(&str, &str, &str); 3] = [
     (
         "Coastal two-bay edge site",
         "Servers beside base-band units, batteries in the plinth, two air conditioners in the doors.",
-        include_str!("../../../assets/samples/coastal-two-bay-edge-site.json"),
+        FIRST,
     ),
     (
         "Cold mountain relay",
@@ -36,6 +39,13 @@ const SAMPLES: [(&str, &str, &str); 3] = [
         include_str!("../../../assets/samples/cold-mountain-relay.json"),
     ),
 ];
+
+/// The sample that a first look begins with: the one that shows most. It alone is named there, so that the others are not
+/// loaded with it.
+#[must_use]
+pub fn first_sample() -> Option<Project> {
+    from_json(FIRST).ok()
+}
 
 /// The samples. A test reads them all, so none is ever left out here.
 #[must_use]
@@ -50,6 +60,12 @@ pub fn samples() -> Vec<Sample> {
 mod tests {
     use super::*;
     use crate::{DeviceWhat, Place, to_json};
+
+    #[test]
+    fn the_first_look_begins_with_the_sample_of_two_bays() {
+        let bays = |project: &Project| project.build.bays.len();
+        assert_eq!(first_sample().as_ref().map(bays), samples().iter().map(|sample| bays(&sample.project)).max());
+    }
 
     #[test]
     fn every_sample_reads_and_is_written_the_same_again() {

@@ -3,6 +3,7 @@
 mod backdrop;
 mod device;
 mod drag;
+mod empty;
 mod flat;
 mod frame;
 mod loose;
@@ -11,13 +12,15 @@ mod stage;
 
 use catalogue::Catalogue;
 use leptos::{html, prelude::*};
-use project::{Edit, FittedDevice, ItemId, Place, units_needed};
+use project::{FittedDevice, ItemId, Place, units_needed};
 
 use crate::built::limiting;
 use crate::editor::use_editor;
+use crate::later::use_arrival;
 use crate::lean::{Memo, RwSignal, effect, rows, settle, settled, view};
 use device::{Device, Ghost};
 use drag::{Drag, Dragging};
+pub(crate) use empty::Empty;
 pub use flat::FlatModel;
 use frame::Frame;
 use loose::Loose;
@@ -31,7 +34,7 @@ pub fn Elevations(
     #[prop(into)]
     on_devices: Callback<()>,
 ) -> impl IntoView {
-    let editor = use_editor();
+    let (editor, arrival) = (use_editor(), use_arrival());
     let fit = NodeRef::<html::Div>::new();
     let stage = stage::stage_of(fit);
     let held = RwSignal::new(None::<Drag>);
@@ -117,7 +120,7 @@ pub fn Elevations(
                         <Ghost dragging marks=all frame />
                     </svg>
                 }}}
-                {move || empty.get().then(|| view! { <Empty /> })}
+                {move || empty.get().then(|| arrival.show_when_here(|later| (later.empty)()))}
             </div>
         </section>
     }
@@ -137,26 +140,4 @@ fn drawing_words(frame: Option<Frame>) -> String {
     let Some(frame) = frame else { return String::new() };
     let bays = if frame.strips.len() > 2 { "two bays" } else { "one bay" };
     format!("Front and rear elevation, {bays} of {} rack units", frame.units)
-}
-
-/// What stands in the strips before anything is asked.
-#[component]
-fn Empty() -> impl IntoView {
-    let editor = use_editor();
-    let samples = project::samples()
-        .into_iter()
-        .map(|sample| {
-            let replace = Edit::Replace(Box::new(sample.project));
-            view! {
-                <button type="button" class="blank" title=sample.about on:click=move |_| { editor.apply(&replace); }>{sample.name}</button>
-            }
-        })
-        .collect_view();
-    view! {
-        <div class="elev__empty">
-            <p><b>"Nothing is asked yet."</b></p>
-            <p>"Write what the customer said, for instance " <code>"2x 1U switch 60 W 5 kg"</code> ", or begin with a finished one:"</p>
-            <p class="elev__samples">{samples}</p>
-        </div>
-    }
 }
